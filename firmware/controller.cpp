@@ -1,0 +1,63 @@
+#include "firmware/controller.hpp"
+
+#include "firmware/measurement/samples.hpp"
+
+namespace firmware {
+
+Controller::Controller(const Settings& settings)
+    : sequence_(settings), gate_timer_(half_turn_from(MilliDegrees{settings.gate_pulse_end_mdeg})) {
+    report(Orders{});
+}
+
+ActuatorFrame Controller::step(const SensorFrame& frame) {
+    observe(samples_from(frame));
+    const Orders& orders = sequence_.step(observation_);
+    report(orders);
+    return frame_from(orders);
+}
+
+void Controller::observe(const Samples& samples) {
+    line_tracker_.step(samples.line_voltage_counts);
+    observation_.call = samples.call;
+    observation_.line_locked = line_tracker_.locked();
+    observation_.half_cycle_began = line_tracker_.half_cycle_began();
+    if (observation_.half_cycle_began) {
+        meters_.close_half_cycle();
+        observation_.readings = meters_.readings();
+        observation_.line_frequency = line_tracker_.frequency();
+    }
+    // The sample at or just after the zero belongs to the half cycle that begins there.
+    meters_.add(samples);
+}
+
+ActuatorFrame Controller::frame_from(const Orders& orders) {
+    const GateWindow window = gate_timer_.step(line_tracker_.phase(), line_tracker_.phase_step(),
+                                               orders.gated, orders.firing);
+    ActuatorFrame frame;
+    frame.gate_on_us = static_cast<std::uint16_t>(window.on.count());
+    frame.gate_off_us = static_cast<std::uint16_t>(window.off.count());
+    frame.start_capacitor_contact = orders.start_capacitor ? 1 : 0;
+    frame.bypass_contact = orders.bypass ? 1 : 0;
+    frame.contactor_permit = orders.contactor_permit ? 1 : 0;
+    frame.status = static_cast<std::uint16_t>(static_cast<unsigned>(telemetry_.state) |
+                                              (static_cast<unsigned>(telemetry_.reason) << 8));
+    return frame;
+}
+
+void Controller::report(const Orders& orders) {
+    telemetry_.state = sequence_.state();
+    telemetry_.reason = sequence_.reason();
+    telemetry_.stage = sequence_.stage();
+    telemetry_.tries_made = sequence_.tries_made();
+    telemetry_.line_locked = observation_.line_locked ? 1 : 0;
+    telemetry_.line_frequency_mHz = observation_.line_frequency.count();
+    telemetry_.line_voltage_rms_mV = observation_.readings.line_voltage_rms.count();
+    telemetry_.output_current_rms_mA = observation_.readings.output_current_rms.count();
+    telemetry_.start_terminal_voltage_rms_mV =
+        observation_.readings.start_terminal_voltage_rms.count();
+    telemetry_.line_phase = line_tracker_.phase().count();
+    telemetry_.firing_angle_mdeg = orders.firing_angle.count();
+    telemetry_.locked_rotor_estimate_mA = sequence_.locked_rotor().count();
+}
+
+}  // namespace firmware

@@ -1,0 +1,46 @@
+// The controller of the start limiter: one pure step per tick.
+//
+// Sensor frame in, actuator frame out; between steps it keeps only its own state. No heap, no
+// clock, no input or output, no floating point: the same frames give the same frames on every
+// processor. Any sensor frame is legal input, garbage too; every frame that comes out is legal:
+// gate window inside the tick, never the bypass together with the start capacitor, neither of them
+// nor the gate without the contactor's permit, and nothing at all without a call.
+//
+// A frame answers the samples of its tick and acts one tick later (gating/output_delay.hpp).
+#pragma once
+
+#include "firmware/contract/frames.hpp"
+#include "firmware/gating/gate_timer.hpp"
+#include "firmware/measurement/line_tracker.hpp"
+#include "firmware/measurement/meters.hpp"
+#include "firmware/sequence/sequence.hpp"
+#include "firmware/settings/settings.hpp"
+#include "firmware/telemetry.hpp"
+
+namespace firmware {
+
+class Controller {
+  public:
+    /// With settings that check() refuses the controller is locked out and never feeds the motor.
+    explicit Controller(const Settings& settings);
+
+    /// One tick. Must be called once per tick, in order, without gaps.
+    ActuatorFrame step(const SensorFrame& frame);
+
+    /// As of the last step.
+    const Telemetry& telemetry() const { return telemetry_; }
+
+  private:
+    void observe(const Samples& samples);
+    ActuatorFrame frame_from(const Orders& orders);
+    void report(const Orders& orders);
+
+    LineTracker line_tracker_;
+    Meters meters_;
+    Sequence sequence_;
+    GateTimer gate_timer_;
+    Observation observation_;
+    Telemetry telemetry_;
+};
+
+}  // namespace firmware

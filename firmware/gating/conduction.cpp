@@ -1,0 +1,52 @@
+#include "firmware/gating/conduction.hpp"
+
+#include <array>
+#include <cstddef>
+
+namespace firmware {
+
+namespace {
+
+constexpr std::int32_t first_angle_mdeg = 50000;
+constexpr std::int32_t angle_step_mdeg = 5000;
+
+// Every 5 degrees from 50 to 175.
+constexpr std::array<std::int32_t, 26> table = {
+    10000, 9852, 9434, 8986, 8510, 8010, 7491, 6956, 6409, 5855, 5300, 4747, 4203,
+    3672,  3160, 2671, 2211, 1785, 1396, 1051, 751,  500,  301,  154,  59,   11};
+constexpr std::int32_t last_angle_mdeg =
+    first_angle_mdeg + angle_step_mdeg * static_cast<std::int32_t>(table.size() - 1);
+
+}  // namespace
+
+std::int32_t conducted_per_ten_thousand(MilliDegrees firing) {
+    if (firing.count() <= first_angle_mdeg) {
+        return table.front();
+    }
+    if (firing.count() >= last_angle_mdeg) {
+        return table.back();
+    }
+    const std::int32_t beyond = firing.count() - first_angle_mdeg;
+    const auto index = static_cast<std::size_t>(beyond / angle_step_mdeg);
+    const std::int32_t rest = beyond % angle_step_mdeg;
+    return table[index] - (table[index] - table[index + 1]) * rest / angle_step_mdeg;
+}
+
+MilliDegrees firing_angle_for(Permille conducted) {
+    const std::int32_t wanted = conducted.count() * 10;
+    if (wanted >= table.front()) {
+        return MilliDegrees{first_angle_mdeg};
+    }
+    // The table falls: the first value not above the wanted one closes the bracket.
+    for (std::size_t i = 1; i < table.size(); ++i) {
+        if (table[i] <= wanted) {
+            const std::int32_t above = table[i - 1];
+            const std::int32_t angle =
+                first_angle_mdeg + angle_step_mdeg * static_cast<std::int32_t>(i - 1);
+            return MilliDegrees{angle + angle_step_mdeg * (above - wanted) / (above - table[i])};
+        }
+    }
+    return MilliDegrees{last_angle_mdeg};
+}
+
+}  // namespace firmware

@@ -1,0 +1,154 @@
+#include "firmware/measurement/line_tracker.hpp"
+
+#include "firmware/arithmetic/arc_tangent.hpp"
+#include "firmware/arithmetic/sine.hpp"
+#include "firmware/arithmetic/square_root.hpp"
+
+namespace firmware {
+
+namespace {
+
+constexpr int step_fine_bits = 8;
+constexpr int error_bits = 20;
+
+constexpr std::int64_t fine_step_of(std::int32_t frequency_mHz) {
+    return static_cast<std::int64_t>(phase_step_from(MilliHertz{frequency_mHz}).count())
+           << step_fine_bits;
+}
+constexpr std::int64_t slowest = fine_step_of(42000);
+constexpr std::int64_t fastest = fine_step_of(68000);
+constexpr std::int64_t middle = fine_step_of(55000);
+
+// Gains in counts per Q20 of error, for natural frequency w_n, damping z and tick T:
+//   proportional 2 z w_n T * 2^32 / 2 pi / 2^20      integral (w_n T)^2 * 2^32 / 2 pi / 2^20 * 2^8
+struct Gains {
+    std::int64_t proportional_q4;
+    std::int64_t integral_q4;
+};
+// Until the lock, w_n = 140 rad/s and z = 1.0: from 55 to 50 or 60 Hz within three cycles.
+constexpr Gains pulling_in = {292, 523};
+// With the lock, w_n = 75 rad/s and z = 0.85: what a harmonic leaves at twice the line frequency is
+// cut to a sixth.
+constexpr Gains holding = {133, 150};
+
+constexpr std::uint32_t refresh_interval_ticks = 32;
+constexpr std::uint32_t first_refresh_ticks = 128;  // the generator needs most of a cycle
+
+// Size of the fundamental in counts * 8. 30 V RMS: under half of the lowest supply, 100 V, at a sag
+// to 65 %.
+constexpr std::uint32_t smallest_size = 1130;
+
+constexpr std::uint32_t longest_without_line_ticks = 700;  // 70 ms: three cycles and a half
+
+// Mean error over a half cycle; Q20 radians. Harmonics cancel in that mean.
+constexpr std::int64_t lock_error = 42000;     // 2.3 degrees
+constexpr std::int64_t unlock_error = 220000;  // 12 degrees
+constexpr std::uint8_t good_half_cycles_to_lock = 3;
+constexpr std::uint8_t bad_half_cycles_to_unlock = 5;
+constexpr std::int32_t realign_beyond = 0x0B60B60B;  // 16 degrees of phase
+
+// A crossing that follows the last one sooner than this is jitter of the correction: 71 Hz.
+constexpr std::uint32_t shortest_half_cycle_ticks = 70;
+
+}  // namespace
+
+LineTracker::LineTracker() : fine_step_(middle), ticks_to_refresh_(first_refresh_ticks) {}
+
+PhaseStep LineTracker::phase_step() const {
+    return PhaseStep{static_cast<std::uint32_t>(fine_step_ >> step_fine_bits)};
+}
+
+void LineTracker::step(std::int32_t line_voltage_counts) {
+    phase_ = phase_.advanced(phase_step());
+    if (--ticks_to_refresh_ == 0) {
+        ticks_to_refresh_ = refresh_interval_ticks;
+        refresh_size();
+    }
+    if (reciprocal_size_ != 0) {
+        const std::int64_t in_phase = generator_.in_phase();
+        const std::int64_t quadrature = generator_.quadrature();
+        const std::int64_t cross = (in_phase * cosine(phase_) + quadrature * sine(phase_)) >> 15;
+        const std::int64_t error = (cross * static_cast<std::int64_t>(reciprocal_size_)) >> 20;
+        constexpr std::int64_t limit = std::int64_t{1} << error_bits;
+        correct(
+            static_cast<std::int32_t>(error > limit ? limit : (error < -limit ? -limit : error)));
+        ticks_without_line_ = 0;
+    } else if (ticks_without_line_ < longest_without_line_ticks) {
+        ++ticks_without_line_;
+    } else {
+        locked_ = false;
+        good_half_cycles_ = 0;
+    }
+    generator_.step(line_voltage_counts, phase_step());
+    mark_half_cycles();
+}
+
+void LineTracker::correct(std::int32_t error) {
+    const Gains& gains = locked_ ? holding : pulling_in;
+    const std::int64_t shift = (gains.proportional_q4 * error) / 16;
+    phase_ = Phase{phase_.count() + static_cast<std::uint32_t>(shift)};
+    fine_step_ += (gains.integral_q4 * error) / 16;
+    fine_step_ = fine_step_ < slowest ? slowest : (fine_step_ > fastest ? fastest : fine_step_);
+    error_sum_ += error;
+}
+
+void LineTracker::refresh_size() {
+    // Counts * 8 fit 32 bits when squared and summed, with a third of a thousandth to spare.
+    constexpr int surplus_bits = QuadratureGenerator::fraction_bits - 3;
+    std::int32_t in_phase = generator_.in_phase() >> surplus_bits;
+    std::int32_t quadrature = generator_.quadrature() >> surplus_bits;
+    constexpr std::int32_t largest = 32767;
+    in_phase = in_phase > largest ? largest : (in_phase < -largest ? -largest : in_phase);
+    quadrature = quadrature > largest ? largest : (quadrature < -largest ? -largest : quadrature);
+    const std::uint32_t size = square_root(static_cast<std::uint32_t>(in_phase * in_phase) +
+                                           static_cast<std::uint32_t>(quadrature * quadrature));
+    if (size < smallest_size) {
+        reciprocal_size_ = 0;
+        return;
+    }
+    reciprocal_size_ = (1U << 31) / size;
+
+    const std::int32_t ahead = phase_of_vector(-quadrature, in_phase).ahead_of(phase_);
+    const bool far_off = ahead > realign_beyond || ahead < -realign_beyond;
+    if (!locked_ && far_off) {
+        phase_ = Phase{phase_.count() + static_cast<std::uint32_t>(ahead)};
+        error_sum_ = 0;
+        good_half_cycles_ = 0;
+    }
+    constexpr std::int32_t quarter_turn = 0x40000000;
+    against_the_line_ = ahead > quarter_turn || ahead < -quarter_turn;
+}
+
+void LineTracker::mark_half_cycles() {
+    half_cycle_began_ = false;
+    ++ticks_in_half_cycle_;
+    if (phase_.second_half() != second_half_ && ticks_in_half_cycle_ >= shortest_half_cycle_ticks) {
+        second_half_ = phase_.second_half();
+        half_cycle_began_ = true;
+        judge_half_cycle();
+        ticks_in_half_cycle_ = 0;
+    }
+}
+
+void LineTracker::judge_half_cycle() {
+    const std::int64_t mean = error_sum_ / static_cast<std::int64_t>(ticks_in_half_cycle_);
+    const std::int64_t size = mean < 0 ? -mean : mean;
+    error_sum_ = 0;
+    if (reciprocal_size_ == 0) {
+        return;  // the count of ticks without line decides
+    }
+    const bool good = size < lock_error && !against_the_line_;
+    const bool bad = size > unlock_error || against_the_line_;
+    good_half_cycles_ = good ? static_cast<std::uint8_t>(good_half_cycles_ + 1) : std::uint8_t{0};
+    bad_half_cycles_ = bad ? static_cast<std::uint8_t>(bad_half_cycles_ + 1) : std::uint8_t{0};
+    if (good_half_cycles_ >= good_half_cycles_to_lock) {
+        good_half_cycles_ = good_half_cycles_to_lock;
+        locked_ = true;
+    }
+    if (bad_half_cycles_ >= bad_half_cycles_to_unlock) {
+        bad_half_cycles_ = 0;
+        locked_ = false;
+    }
+}
+
+}  // namespace firmware

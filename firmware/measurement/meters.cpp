@@ -1,0 +1,16 @@
+#include "firmware/measurement/meters.hpp"
+
+#include "firmware/contract/sensor_scale.hpp"
+
+namespace firmware {
+
+void Meters::close_half_cycle() {
+    readings_.line_voltage_rms =
+        MilliVolts{line_voltage_.close_half_cycle(line_voltage_mV_per_count)};
+    readings_.output_current_rms =
+        MilliAmperes{output_current_.close_half_cycle(output_current_mA_per_count)};
+    readings_.start_terminal_voltage_rms =
+        MilliVolts{start_terminal_voltage_.close_half_cycle(start_terminal_voltage_mV_per_count)};
+}
+
+}  // namespace firmware

@@ -1,0 +1,40 @@
+// The usual ramp: a few stages of constant firing angle, each stronger than the one before.
+//
+// Exit rules of a stage, in this order:
+//   the rotor is up                                        -> hand over
+//   the dwell is over, it is near speed and gains no more  -> hand over
+//   it turns but has settled below that                    -> next stage, without waiting
+//   the dwell is over and it does not gain speed           -> next stage
+//   the dwell is over and it gains speed                   -> stay; the climb's limits bound this
+// After the last stage there is nothing left: give up.
+#pragma once
+
+#include <array>
+#include <cstddef>
+
+#include "firmware/ramp_laws/ramp_law.hpp"
+#include "firmware/settings/settings.hpp"
+
+namespace firmware {
+
+class StageLadder {
+  public:
+    explicit StageLadder(const Settings& settings);
+
+    RampOrder begin();
+    RampOrder step(const RampView& view);
+
+  private:
+    struct Stage {
+        Permille target;
+        Ticks dwell;
+    };
+
+    RampOrder order(RampVerdict verdict) const;
+
+    std::array<Stage, Settings::most_stages> stages_{};
+    std::size_t stage_count_;
+    std::size_t stage_ = 0;
+};
+
+}  // namespace firmware

@@ -1,0 +1,109 @@
+#include "firmware/recognition/run_up.hpp"
+
+#include "firmware/recognition/start_terminal_level.hpp"
+
+namespace firmware {
+
+namespace {
+
+// The RMS windows of the first three refreshes still hold the time before, or the contact's bounce.
+constexpr std::uint32_t blind_half_cycles = 3;
+constexpr std::uint32_t learned_after_half_cycles = blind_half_cycles + 2;
+
+// Output current over line voltage, in micro-siemens.
+std::int32_t current_per_line(const Readings& readings) {
+    if (readings.line_voltage_rms.count() <= 0) {
+        return 0;
+    }
+    const std::int64_t scaled =
+        static_cast<std::int64_t>(readings.output_current_rms.count()) * 1000000;
+    return static_cast<std::int32_t>(scaled / readings.line_voltage_rms.count());
+}
+
+std::int32_t permille_of(std::int32_t part, std::int32_t whole) {
+    return static_cast<std::int32_t>(static_cast<std::int64_t>(part) * 1000 / whole);
+}
+
+}  // namespace
+
+RunUp::RunUp(const Settings& settings)
+    : run_up_rise_(settings.run_up_rise_permille),
+      sure_rise_(settings.sure_rise_permille),
+      turning_rise_(settings.turning_rise_permille),
+      accelerating_growth_permille_(settings.accelerating_growth_permille),
+      turning_current_fall_permille_(settings.turning_current_fall_permille),
+      growth_half_cycles_(static_cast<std::size_t>(settings.growth_half_cycles)) {}
+
+void RunUp::begin() {
+    levels_.fill(0);
+    observed_ = 0;
+    standstill_level_ = 0;
+    rise_ = Permille{1000};
+    turning_ = false;
+    accelerating_ = false;
+    settled_half_cycles_ = 0;
+    stage_began();
+}
+
+void RunUp::stage_began() {
+    observed_in_stage_ = 0;
+    stage_current_ = 0;
+    current_has_fallen_ = false;
+    settled_half_cycles_ = 0;
+}
+
+std::int32_t RunUp::recent_level(std::size_t half_cycles_ago) const {
+    const std::size_t at = newest_ + history_length - half_cycles_ago;
+    return (levels_[at % history_length] + levels_[(at - 1) % history_length]) / 2;
+}
+
+void RunUp::observe(const Readings& readings) {
+    newest_ = (newest_ + 1) % history_length;
+    levels_[newest_] = start_terminal_level(readings);
+    ++observed_;
+    ++observed_in_stage_;
+    if (observed_ < learned_after_half_cycles) {
+        return;
+    }
+    learn_standstill();
+    judge_current(readings);
+
+    const std::int32_t now = recent_level(0);
+    rise_ = Permille{standstill_level_ > 0 ? permille_of(now, standstill_level_) : 1000};
+    turning_ = rise_ >= turning_rise_ || current_has_fallen_;
+
+    if (observed_ < learned_after_half_cycles + growth_half_cycles_) {
+        return;
+    }
+    const std::int32_t before = recent_level(growth_half_cycles_);
+    const std::int64_t growth = static_cast<std::int64_t>(now - before) * 1000;
+    accelerating_ = growth > static_cast<std::int64_t>(before) * accelerating_growth_permille_;
+    // A new stage gives a new acceleration: wait until it could have shown.
+    const bool could_show = observed_in_stage_ >= blind_half_cycles + growth_half_cycles_;
+    if (accelerating_ || !could_show) {
+        settled_half_cycles_ = 0;
+    } else if (settled_half_cycles_ < settled_after_half_cycles) {
+        ++settled_half_cycles_;
+    }
+}
+
+void RunUp::learn_standstill() {
+    const std::int32_t now = recent_level(0);
+    // The lowest value counts: what came before it was the contact still settling.
+    if (standstill_level_ == 0 || now < standstill_level_) {
+        standstill_level_ = now;
+    }
+}
+
+void RunUp::judge_current(const Readings& readings) {
+    const std::int32_t current = current_per_line(readings);
+    if (observed_in_stage_ == blind_half_cycles + 1) {
+        stage_current_ = current;
+    }
+    const std::int64_t left =
+        static_cast<std::int64_t>(stage_current_) * (1000 - turning_current_fall_permille_);
+    current_has_fallen_ = observed_in_stage_ > blind_half_cycles + 1 &&
+                          static_cast<std::int64_t>(current) * 1000 < left;
+}
+
+}  // namespace firmware

@@ -1,0 +1,56 @@
+// Third part of a start: from the last stage to the bypass.
+//
+// The start capacitor goes out; the firing angle is swept to full conduction; then the motor must
+// show that it is up: for several half cycles in a row the output current is far below the
+// locked-rotor estimate and steady, and the voltage at S is that of a rotor at speed and steady.
+// Only then does the bypass close, and the gates stay on until it has surely closed.
+//
+// The confirmation is what keeps the bypass open on a slow rotor: at full voltage a motor draws 40
+// % or more of its locked-rotor current up to 90 % of synchronous speed.
+#pragma once
+
+#include <cstdint>
+
+#include "firmware/sequence/observation.hpp"
+#include "firmware/sequence/orders.hpp"
+#include "firmware/sequence/progress.hpp"
+#include "firmware/settings/settings.hpp"
+#include "firmware/units/stopwatch.hpp"
+
+namespace firmware {
+
+class HandOver {
+  public:
+    explicit HandOver(const Settings& settings);
+
+    /// @param locked_rotor estimate of probing
+    void begin(MilliAmperes locked_rotor, Orders& orders);
+    Progress step(const Observation& seen, Orders& orders);
+
+  private:
+    enum class Step : std::uint8_t { start_capacitor_opens, sweeping, confirming, bypass_closes };
+
+    void sweep(Orders& orders);
+    bool looks_up(const Observation& seen) const;
+    Progress confirm(const Observation& seen, Orders& orders);
+
+    Ticks sweep_delay_;
+    Ticks release_;
+    Ticks confirm_limit_;
+    Ticks bypass_settle_;
+    std::int32_t sweep_half_cycles_;
+    std::int32_t confirm_half_cycles_;
+    Permille up_to_speed_;
+    std::int32_t up_to_speed_level_;
+    MilliDegrees full_conduction_;
+
+    Step step_ = Step::start_capacitor_opens;
+    Stopwatch clock_;           // since the step began
+    Stopwatch since_coil_off_;  // of the start capacitor
+    MilliDegrees swept_from_;
+    std::int32_t half_cycles_ = 0;  // swept, or confirmed in a row
+    MilliAmperes current_limit_;
+    Readings last_;
+};
+
+}  // namespace firmware

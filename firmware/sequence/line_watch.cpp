@@ -1,0 +1,54 @@
+#include "firmware/sequence/line_watch.hpp"
+
+namespace firmware {
+
+LineWatch::LineWatch(const Settings& settings)
+    : lowest_(settings.line_voltage_min_V * 1000),
+      highest_(settings.line_voltage_max_V * 1000),
+      slowest_(settings.line_frequency_min_mHz),
+      fastest_(settings.line_frequency_max_mHz),
+      sag_limit_(settings.sag_limit_permille),
+      patience_half_cycles_(settings.line_fault_half_cycles) {}
+
+bool LineWatch::frequency_off(const Observation& seen) const {
+    return seen.line_frequency < slowest_ || seen.line_frequency > fastest_;
+}
+
+Reason LineWatch::judge_for_start(const Observation& seen) const {
+    if (!seen.line_locked) {
+        return Reason::no_lock;
+    }
+    if (seen.readings.line_voltage_rms < lowest_) {
+        return Reason::line_voltage_low;
+    }
+    if (seen.readings.line_voltage_rms > highest_) {
+        return Reason::line_voltage_high;
+    }
+    return frequency_off(seen) ? Reason::line_frequency_off : Reason::none;
+}
+
+void LineWatch::begin(const Observation& seen) {
+    sagged_below_ = portion(seen.readings.line_voltage_rms, sag_limit_);
+    faulty_half_cycles_ = 0;
+}
+
+Reason LineWatch::judge_while_fed(const Observation& seen) {
+    if (!seen.line_locked) {
+        return Reason::line_lost;
+    }
+    if (!seen.half_cycle_began) {
+        return Reason::none;
+    }
+    Reason fault = Reason::none;
+    if (seen.readings.line_voltage_rms < sagged_below_) {
+        fault = Reason::line_sagged;
+    } else if (seen.readings.line_voltage_rms > highest_) {
+        fault = Reason::line_voltage_high;
+    } else if (frequency_off(seen)) {
+        fault = Reason::line_frequency_off;
+    }
+    faulty_half_cycles_ = fault == Reason::none ? 0 : faulty_half_cycles_ + 1;
+    return faulty_half_cycles_ >= patience_half_cycles_ ? fault : Reason::none;
+}
+
+}  // namespace firmware

@@ -1,0 +1,17 @@
+// What one tick tells the sequence. Readings change only in ticks in which a half cycle began.
+#pragma once
+
+#include "firmware/measurement/meters.hpp"
+#include "firmware/units/units.hpp"
+
+namespace firmware {
+
+struct Observation {
+    bool call = false;
+    bool line_locked = false;
+    bool half_cycle_began = false;
+    MilliHertz line_frequency;
+    Readings readings;
+};
+
+}  // namespace firmware

@@ -1,0 +1,65 @@
+#include "firmware/sequence/probing.hpp"
+
+#include "firmware/gating/conduction.hpp"
+
+namespace firmware {
+
+Probing::Probing(const Settings& settings)
+    : angle_(settings.probe_angle_mdeg),
+      half_cycles_to_fire_(settings.probe_half_cycles),
+      contactor_settle_(ticks_from_ms(settings.contactor_settle_ms)),
+      start_capacitor_settle_(ticks_from_ms(settings.start_capacitor_settle_ms)),
+      smallest_(settings.locked_rotor_min_mA),
+      largest_(settings.locked_rotor_max_mA) {}
+
+void Probing::begin(Orders& orders) {
+    orders.contactor_permit = true;
+    step_ = Step::contactor_travels;
+    clock_.restart();
+    half_cycles_fired_ = 0;
+    locked_rotor_ = MilliAmperes{0};
+}
+
+Progress Probing::step(const Observation& seen, Orders& orders) {
+    clock_.tick();
+    switch (step_) {
+        case Step::contactor_travels:
+            // Beginning with a half cycle keeps the measuring window free of a partial pulse.
+            if (seen.half_cycle_began && clock_.reached(contactor_settle_)) {
+                orders.fire_at(angle_);
+                step_ = Step::pulsing;
+            }
+            return Progress::going();
+        case Step::pulsing:
+            if (!seen.half_cycle_began) {
+                return Progress::going();
+            }
+            ++half_cycles_fired_;
+            return half_cycles_fired_ < half_cycles_to_fire_ ? Progress::going()
+                                                             : judge(seen, orders);
+        case Step::start_capacitor_travels:
+            return clock_.reached(start_capacitor_settle_) ? Progress::finished()
+                                                           : Progress::going();
+    }
+    return Progress::going();
+}
+
+Progress Probing::judge(const Observation& seen, Orders& orders) {
+    const std::int64_t scaled =
+        static_cast<std::int64_t>(seen.readings.output_current_rms.count()) * 10000;
+    locked_rotor_ =
+        MilliAmperes{static_cast<std::int32_t>(scaled / conducted_per_ten_thousand(angle_))};
+    orders.stop_firing();
+    if (locked_rotor_ < smallest_) {
+        return Progress::failed(Reason::no_motor);
+    }
+    if (locked_rotor_ > largest_) {
+        return Progress::failed(Reason::current_too_large);
+    }
+    orders.start_capacitor = true;
+    step_ = Step::start_capacitor_travels;
+    clock_.restart();
+    return Progress::going();
+}
+
+}  // namespace firmware

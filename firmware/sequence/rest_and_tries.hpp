@@ -1,0 +1,59 @@
+// What a controller must remember between starts: how long the motor has rested, how many starts
+// have failed in a row, and how long the call has been away.
+//
+// A try is counted when a start begins. Tries are forgotten when a start has succeeded, or when the
+// call has stayed away for the clearing time; the latter is also what ends a lock-out. Switching
+// the call off and on does not shorten a rest and does not give back a try.
+#pragma once
+
+#include <cstdint>
+
+#include "firmware/settings/settings.hpp"
+#include "firmware/units/stopwatch.hpp"
+#include "firmware/units/units.hpp"
+
+namespace firmware {
+
+class RestAndTries {
+  public:
+    explicit RestAndTries(const Settings& settings)
+        : rest_(ticks_from_s(settings.rest_before_retry_s) + contacts_open),
+          clear_(ticks_from_s(settings.lockout_clear_s)),
+          tries_allowed_(static_cast<std::uint8_t>(settings.tries)) {
+        since_fed_.expire();  // nothing is known about the time before power-up
+    }
+
+    /// One tick passes.
+    void tick(bool call) {
+        since_fed_.tick();
+        if (call) {
+            call_away_.restart();
+        } else {
+            call_away_.tick();
+        }
+        if (call_away_.reached(clear_)) {
+            tries_made_ = 0;
+        }
+    }
+
+    void motor_let_go() { since_fed_.restart(); }
+    void start_begins() { ++tries_made_; }
+    void start_succeeded() { tries_made_ = 0; }
+
+    bool rest_over() const { return since_fed_.reached(rest_); }
+    bool tries_left() const { return tries_made_ < tries_allowed_; }
+    std::uint8_t tries_made() const { return tries_made_; }
+
+  private:
+    // The rest begins when the contacts have surely parted, not when their coils went off.
+    static constexpr Ticks contacts_open = ticks_from_ms(50);
+
+    Ticks rest_;
+    Ticks clear_;
+    std::uint8_t tries_allowed_;
+    std::uint8_t tries_made_ = 0;
+    Stopwatch since_fed_;
+    Stopwatch call_away_;
+};
+
+}  // namespace firmware

@@ -1,0 +1,171 @@
+#include "firmware/sequence/sequence.hpp"
+
+namespace firmware {
+
+Sequence::Sequence(const Settings& settings)
+    : settings_usable_(check(settings) == SettingsProblem::none),
+      // The contact's own opening time belongs to the time that the capacitor is in.
+      start_capacitor_limit_(
+          ticks_from_ms(settings.start_capacitor_limit_ms - settings.start_capacitor_release_ms)),
+      run_clears_tries_(ticks_from_s(settings.run_clears_tries_s)),
+      line_watch_(settings),
+      probing_(settings),
+      climbing_(settings),
+      hand_over_(settings),
+      stall_(settings),
+      rest_and_tries_(settings) {
+    if (!settings_usable_) {
+        enter(State::locked_out, Reason::settings_refused);
+    }
+}
+
+const Orders& Sequence::step(const Observation& seen) {
+    if (!settings_usable_) {
+        return orders_;
+    }
+    rest_and_tries_.tick(seen.call);
+    if (!seen.call) {
+        call_ended();
+    } else if (feeds_motor(state_)) {
+        feed(seen);
+    } else {
+        wait_for_start(seen);
+    }
+    return orders_;
+}
+
+void Sequence::enter(State state, Reason reason) {
+    state_ = state;
+    reason_ = reason;
+}
+
+void Sequence::call_ended() {
+    if (state_ == State::resting) {
+        return;
+    }
+    if (state_ == State::locked_out && !rest_and_tries_.tries_left()) {
+        return;  // until the call has been away long enough
+    }
+    if (feeds_motor(state_)) {
+        rest_and_tries_.motor_let_go();
+        if (state_ == State::running) {
+            rest_and_tries_.start_succeeded();
+        }
+    }
+    orders_.all_off();
+    enter(State::resting, Reason::call_ended);
+}
+
+void Sequence::let_go(Reason reason) {
+    orders_.all_off();
+    rest_and_tries_.motor_let_go();
+    enter(rest_and_tries_.tries_left() ? State::backing_off : State::locked_out, reason);
+}
+
+void Sequence::wait_for_start(const Observation& seen) {
+    switch (state_) {
+        case State::resting:
+            if (!rest_and_tries_.tries_left()) {
+                enter(State::locked_out, Reason::tries_used_up);
+            } else if (!rest_and_tries_.rest_over()) {
+                enter(State::backing_off, Reason::rest_not_over);
+            } else {
+                enter(State::listening, Reason::no_lock);
+            }
+            break;
+        case State::backing_off:
+            if (rest_and_tries_.rest_over()) {
+                enter(State::listening, Reason::no_lock);
+            }
+            break;
+        case State::listening:
+            wait_for_line(seen);
+            break;
+        default:
+            break;  // locked out: only the call's absence changes it
+    }
+}
+
+void Sequence::wait_for_line(const Observation& seen) {
+    reason_ = line_watch_.judge_for_start(seen);
+    if (reason_ == Reason::none) {
+        rest_and_tries_.start_begins();
+        line_watch_.begin(seen);
+        probing_.begin(orders_);
+        start_capacitor_in_.restart();
+        enter(State::probing, Reason::none);
+    }
+}
+
+void Sequence::feed(const Observation& seen) {
+    const Reason line_fault = line_watch_.judge_while_fed(seen);
+    if (line_fault != Reason::none) {
+        let_go(line_fault);
+        return;
+    }
+    if (start_capacitor_limit_reached()) {
+        let_go(Reason::start_capacitor_limit);
+        return;
+    }
+    switch (state_) {
+        case State::probing:
+            advance(probing_.step(seen, orders_));
+            break;
+        case State::climbing:
+            advance(climbing_.step(seen, orders_));
+            break;
+        case State::handing_over:
+            advance(hand_over_.step(seen, orders_));
+            break;
+        default:
+            run(seen);
+            break;
+    }
+}
+
+bool Sequence::start_capacitor_limit_reached() {
+    if (!orders_.start_capacitor) {
+        return false;
+    }
+    start_capacitor_in_.tick();
+    return start_capacitor_in_.reached(start_capacitor_limit_);
+}
+
+void Sequence::advance(const Progress& progress) {
+    if (progress.kind == Progress::Kind::going) {
+        return;
+    }
+    if (progress.kind == Progress::Kind::failed) {
+        let_go(progress.reason);
+        return;
+    }
+    switch (state_) {
+        case State::probing:
+            climbing_.begin(orders_);
+            enter(State::climbing, Reason::none);
+            break;
+        case State::climbing:
+            hand_over_.begin(probing_.locked_rotor(), orders_);
+            enter(State::handing_over, Reason::none);
+            break;
+        default:
+            stall_.begin(probing_.locked_rotor());
+            running_.restart();
+            enter(State::running, Reason::none);
+            break;
+    }
+}
+
+void Sequence::run(const Observation& seen) {
+    const Reason trouble = stall_.tick(seen.readings);
+    if (trouble != Reason::none) {
+        let_go(trouble);
+        return;
+    }
+    running_.tick();
+    if (running_.elapsed() == run_clears_tries_) {
+        rest_and_tries_.start_succeeded();
+    }
+}
+
+}  // namespace firmware

@@ -1,0 +1,71 @@
+// The state machine of a start: which part has its turn, and when everything must go off.
+//
+//     resting -> listening -> probing -> climbing -> handing over -> running
+//        ^           ^           \___________|____________|____________/
+//        |           |                       | let go
+//        |           +----- backing off <----+----> locked out
+//        +--- the call goes away (any state but locked out)
+//
+// Three rules stand above the parts and are looked at first in every tick: without a call
+// everything is off; while the motor is fed, the line must be fit; the start capacitor must not
+// stay in longer than its limit. Letting go means all outputs off in the frame that answers this
+// very tick.
+#pragma once
+
+#include "firmware/recognition/stall.hpp"
+#include "firmware/sequence/climbing.hpp"
+#include "firmware/sequence/hand_over.hpp"
+#include "firmware/sequence/line_watch.hpp"
+#include "firmware/sequence/observation.hpp"
+#include "firmware/sequence/orders.hpp"
+#include "firmware/sequence/probing.hpp"
+#include "firmware/sequence/rest_and_tries.hpp"
+#include "firmware/sequence/state.hpp"
+#include "firmware/settings/settings.hpp"
+
+namespace firmware {
+
+class Sequence {
+  public:
+    /// With settings that check() refuses it is locked out from the beginning and for good.
+    explicit Sequence(const Settings& settings);
+
+    /// One tick; the orders hold until the next.
+    const Orders& step(const Observation& seen);
+
+    State state() const { return state_; }
+    Reason reason() const { return reason_; }
+    std::uint8_t stage() const { return climbing_.stage(); }
+    std::uint8_t tries_made() const { return rest_and_tries_.tries_made(); }
+    MilliAmperes locked_rotor() const { return probing_.locked_rotor(); }
+
+  private:
+    void enter(State state, Reason reason);
+    void call_ended();
+    void let_go(Reason reason);
+    void wait_for_start(const Observation& seen);
+    void wait_for_line(const Observation& seen);
+    void feed(const Observation& seen);
+    void advance(const Progress& progress);
+    void run(const Observation& seen);
+    bool start_capacitor_limit_reached();
+
+    bool settings_usable_;
+    Ticks start_capacitor_limit_;
+    Ticks run_clears_tries_;
+
+    LineWatch line_watch_;
+    Probing probing_;
+    Climbing climbing_;
+    HandOver hand_over_;
+    Stall stall_;
+    RestAndTries rest_and_tries_;
+
+    State state_ = State::resting;
+    Reason reason_ = Reason::none;
+    Orders orders_;
+    Stopwatch start_capacitor_in_;
+    Stopwatch running_;
+};
+
+}  // namespace firmware

@@ -1,0 +1,199 @@
+#include "firmware/settings/settings.hpp"
+
+namespace firmware {
+
+namespace {
+
+struct Bound {
+    SettingsProblem field;
+    std::int32_t value;
+    std::int32_t lowest;
+    std::int32_t highest;
+};
+
+// Neighbours that do not run over the end of the type, whatever stands in the field.
+constexpr std::int32_t just_below(std::int32_t value) {
+    return value > 0 ? value - 1 : 0;
+}
+constexpr std::int32_t just_above(std::int32_t value) {
+    return value < 1000000 ? value + 1 : value;
+}
+
+template <std::size_t count>
+SettingsProblem first_outside(const Bound (&bounds)[count]) {
+    for (const Bound& bound : bounds) {
+        if (bound.value < bound.lowest || bound.value > bound.highest) {
+            return bound.field;
+        }
+    }
+    return SettingsProblem::none;
+}
+
+SettingsProblem check_stages(const Settings& s) {
+    if (static_cast<std::uint8_t>(s.ramp_law) >= ramp_law_count) {
+        return SettingsProblem::ramp_law;
+    }
+    if (s.stage_count < 1 || s.stage_count > static_cast<std::int32_t>(Settings::most_stages)) {
+        return SettingsProblem::stage_count;
+    }
+    std::int32_t below = 99;
+    for (std::size_t i = 0; i < static_cast<std::size_t>(s.stage_count); ++i) {
+        const StageSettings& stage = s.stages[i];
+        // A ladder only climbs: a target at or under the one before is a slip of the pen.
+        if (stage.target_permille <= below || stage.target_permille > 1000) {
+            return SettingsProblem::stage_target_permille;
+        }
+        if (stage.dwell_ms < 50 || stage.dwell_ms > 2000) {
+            return SettingsProblem::stage_dwell_ms;
+        }
+        below = stage.target_permille;
+    }
+    return SettingsProblem::none;
+}
+
+}  // namespace
+
+SettingsProblem check(const Settings& s) {
+    using Field = SettingsProblem;
+    const Bound before_the_stages[] = {
+        {Field::line_voltage_min_V, s.line_voltage_min_V, 50, just_below(s.line_voltage_max_V)},
+        {Field::line_voltage_max_V, s.line_voltage_max_V, 50, 300},
+        {Field::line_frequency_min_mHz, s.line_frequency_min_mHz, 43000,
+         just_below(s.line_frequency_max_mHz)},
+        {Field::line_frequency_max_mHz, s.line_frequency_max_mHz, 43000, 67000},
+        {Field::sag_limit_permille, s.sag_limit_permille, 300, 950},
+        {Field::line_fault_half_cycles, s.line_fault_half_cycles, 1, 20},
+        {Field::contactor_settle_ms, s.contactor_settle_ms, 5, 200},
+        {Field::start_capacitor_settle_ms, s.start_capacitor_settle_ms, 5, 200},
+        {Field::start_capacitor_release_ms, s.start_capacitor_release_ms, 10, 200},
+        {Field::bypass_settle_ms, s.bypass_settle_ms, 15, 500},
+        {Field::full_conduction_angle_mdeg, s.full_conduction_angle_mdeg, 3000, 45000},
+        {Field::gate_pulse_end_mdeg, s.gate_pulse_end_mdeg, 150000, 175000},
+        {Field::probe_angle_mdeg, s.probe_angle_mdeg, 90000, 145000},
+        {Field::probe_half_cycles, s.probe_half_cycles, 3, 40},
+        {Field::locked_rotor_min_mA, s.locked_rotor_min_mA, 1000,
+         just_below(s.locked_rotor_max_mA)},
+        {Field::locked_rotor_max_mA, s.locked_rotor_max_mA, 1000, 217000},
+    };
+    const Bound after_the_stages[] = {
+        {Field::climb_limit_ms, s.climb_limit_ms, 200, 2500},
+        {Field::start_capacitor_limit_ms, s.start_capacitor_limit_ms, 200, 3000},
+        {Field::run_up_rise_permille, s.run_up_rise_permille, 1200, 3000},
+        {Field::sure_rise_permille, s.sure_rise_permille, s.run_up_rise_permille, 5000},
+        {Field::turning_rise_permille, s.turning_rise_permille, 1050, s.run_up_rise_permille},
+        {Field::accelerating_growth_permille, s.accelerating_growth_permille, 5, 200},
+        {Field::growth_half_cycles, s.growth_half_cycles, 2, 14},
+        {Field::turning_current_fall_permille, s.turning_current_fall_permille, 20, 500},
+        {Field::sweep_delay_ms, s.sweep_delay_ms, 0, 50},
+        {Field::sweep_half_cycles, s.sweep_half_cycles, 1, 20},
+        {Field::up_to_speed_permille, s.up_to_speed_permille, 100, 450},
+        {Field::confirm_half_cycles, s.confirm_half_cycles, 4, 50},
+        {Field::confirm_limit_ms, s.confirm_limit_ms, 100, 1000},
+        {Field::stall_current_permille, s.stall_current_permille,
+         just_above(s.up_to_speed_permille), 900},
+        {Field::stall_patience_ms, s.stall_patience_ms, 50, 2000},
+        {Field::lost_current_permille, s.lost_current_permille, 1, 50},
+        {Field::rest_before_retry_s, s.rest_before_retry_s, 1, 3600},
+        {Field::tries, s.tries, 1, 20},
+        {Field::run_clears_tries_s, s.run_clears_tries_s, 1, 3600},
+        {Field::lockout_clear_s, s.lockout_clear_s, 1, 86400},
+    };
+    SettingsProblem problem = first_outside(before_the_stages);
+    if (problem == SettingsProblem::none) {
+        problem = check_stages(s);
+    }
+    if (problem == SettingsProblem::none) {
+        problem = first_outside(after_the_stages);
+    }
+    return problem;
+}
+
+const char* name_of(SettingsProblem problem) {
+    switch (problem) {
+        case SettingsProblem::line_voltage_min_V:
+            return "line_voltage_min_V";
+        case SettingsProblem::line_voltage_max_V:
+            return "line_voltage_max_V";
+        case SettingsProblem::line_frequency_min_mHz:
+            return "line_frequency_min_mHz";
+        case SettingsProblem::line_frequency_max_mHz:
+            return "line_frequency_max_mHz";
+        case SettingsProblem::sag_limit_permille:
+            return "sag_limit_permille";
+        case SettingsProblem::line_fault_half_cycles:
+            return "line_fault_half_cycles";
+        case SettingsProblem::contactor_settle_ms:
+            return "contactor_settle_ms";
+        case SettingsProblem::start_capacitor_settle_ms:
+            return "start_capacitor_settle_ms";
+        case SettingsProblem::start_capacitor_release_ms:
+            return "start_capacitor_release_ms";
+        case SettingsProblem::bypass_settle_ms:
+            return "bypass_settle_ms";
+        case SettingsProblem::full_conduction_angle_mdeg:
+            return "full_conduction_angle_mdeg";
+        case SettingsProblem::gate_pulse_end_mdeg:
+            return "gate_pulse_end_mdeg";
+        case SettingsProblem::probe_angle_mdeg:
+            return "probe_angle_mdeg";
+        case SettingsProblem::probe_half_cycles:
+            return "probe_half_cycles";
+        case SettingsProblem::locked_rotor_min_mA:
+            return "locked_rotor_min_mA";
+        case SettingsProblem::locked_rotor_max_mA:
+            return "locked_rotor_max_mA";
+        case SettingsProblem::ramp_law:
+            return "ramp_law";
+        case SettingsProblem::stage_count:
+            return "stage_count";
+        case SettingsProblem::stage_target_permille:
+            return "stage_target_permille";
+        case SettingsProblem::stage_dwell_ms:
+            return "stage_dwell_ms";
+        case SettingsProblem::climb_limit_ms:
+            return "climb_limit_ms";
+        case SettingsProblem::start_capacitor_limit_ms:
+            return "start_capacitor_limit_ms";
+        case SettingsProblem::run_up_rise_permille:
+            return "run_up_rise_permille";
+        case SettingsProblem::sure_rise_permille:
+            return "sure_rise_permille";
+        case SettingsProblem::turning_rise_permille:
+            return "turning_rise_permille";
+        case SettingsProblem::accelerating_growth_permille:
+            return "accelerating_growth_permille";
+        case SettingsProblem::growth_half_cycles:
+            return "growth_half_cycles";
+        case SettingsProblem::turning_current_fall_permille:
+            return "turning_current_fall_permille";
+        case SettingsProblem::sweep_delay_ms:
+            return "sweep_delay_ms";
+        case SettingsProblem::sweep_half_cycles:
+            return "sweep_half_cycles";
+        case SettingsProblem::up_to_speed_permille:
+            return "up_to_speed_permille";
+        case SettingsProblem::confirm_half_cycles:
+            return "confirm_half_cycles";
+        case SettingsProblem::confirm_limit_ms:
+            return "confirm_limit_ms";
+        case SettingsProblem::stall_current_permille:
+            return "stall_current_permille";
+        case SettingsProblem::stall_patience_ms:
+            return "stall_patience_ms";
+        case SettingsProblem::lost_current_permille:
+            return "lost_current_permille";
+        case SettingsProblem::rest_before_retry_s:
+            return "rest_before_retry_s";
+        case SettingsProblem::tries:
+            return "tries";
+        case SettingsProblem::run_clears_tries_s:
+            return "run_clears_tries_s";
+        case SettingsProblem::lockout_clear_s:
+            return "lockout_clear_s";
+        case SettingsProblem::none:
+            break;
+    }
+    return "";
+}
+
+}  // namespace firmware

@@ -1,0 +1,228 @@
+// Everything about the controller that an installer or a bench may want to change.
+//
+// Plain integers; the unit ends each name. The defaults fit a residential cooling compressor of any
+// make between 100 and 250 V and 50 or 60 Hz. None is worked out from a particular motor. Behind
+// each stands its origin:
+//   [practice]  common practice of the trade
+//   [standard]  a published standard, as far as remembered
+//   [published] numbers published about such machines
+//   [judgement] engineering judgement, with the reason
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+
+#include "firmware/ramp_laws/ramp_law_kind.hpp"
+
+namespace firmware {
+
+/// One rung of the ladder.
+struct StageSettings {
+    /// Main-winding current aimed at, as a fraction of what the standing motor would draw at full
+    /// conduction; also, nearly, the fraction of the line voltage that the main winding gets.
+    std::int32_t target_permille = 0;
+    /// How long to wait here for a sign of turning.
+    std::int32_t dwell_ms = 0;
+};
+
+struct Settings {
+    static constexpr std::size_t most_stages = 8;
+
+    // ---- the line
+    // --------------------------------------------------------------------------------
+
+    /// 85 % of a 100 V supply. [judgement] Below it a contactor coil of that supply no longer
+    /// holds.
+    std::int32_t line_voltage_min_V = 85;
+    /// 250 V plus 10 %. [standard] IEC 60038 (memory).
+    std::int32_t line_voltage_max_V = 275;
+    /// 50 and 60 Hz with the drift of a small generator. [judgement]
+    std::int32_t line_frequency_min_mHz = 45000;
+    std::int32_t line_frequency_max_mHz = 65000;
+    /// Of the voltage measured before the start; a motor fed with less is let go. [published] Such
+    /// compressors stall at 0.60 of rated voltage (composite-load parameter sets); 0.65 lets go
+    /// before that.
+    std::int32_t sag_limit_permille = 650;
+    /// How long a sag or another fault of the line is borne, in half cycles. [judgement] Three
+    /// refreshes are more than one cycle: a sag that a motor rides through does not cost a start.
+    std::int32_t line_fault_half_cycles = 3;
+
+    // ---- contacts
+    // --------------------------------------------------------------------------------
+
+    /// Until the unit's line contactor is surely in. [judgement] 12 ms travel and bounce of a
+    /// relay-size contactor, with half as much again.
+    std::int32_t contactor_settle_ms = 20;
+    /// Until the start capacitor is surely in. [judgement] Travel and bounce; being early does no
+    /// harm, the first stage only begins with less torque.
+    std::int32_t start_capacitor_settle_ms = 15;
+    /// From coil off until the start capacitor is surely out. [judgement] 8 ms travel, and an arc
+    /// until the next current zero, at most 10 ms later at 50 Hz.
+    std::int32_t start_capacitor_release_ms = 20;
+    /// Until the bypass is surely in and may carry the current alone. [judgement] Twice the travel
+    /// of 12 ms, then bounce; the gate costs nothing meanwhile.
+    std::int32_t bypass_settle_ms = 30;
+
+    // ---- gating
+    // ----------------------------------------------------------------------------------
+
+    /// Firing angle of full conduction. [judgement] Below the load angle of any running motor
+    /// (power factor 0.97 is 14 degrees) and far enough from the zero for the tracked phase to err.
+    std::int32_t full_conduction_angle_mdeg = 8000;
+    /// End of the gate pulse. [judgement] Leaves 10 degrees, half a millisecond, before the zero at
+    /// which a pulse would fire the wrong half cycle.
+    std::int32_t gate_pulse_end_mdeg = 170000;
+
+    // ---- probing
+    // ---------------------------------------------------------------------------------
+
+    /// Firing angle of the probing pulses. [judgement] The current there hardly depends on the
+    /// motor's power factor (gating/conduction.hpp) and is 30 % of locked rotor: no strain.
+    std::int32_t probe_angle_mdeg = 122000;
+    /// Half cycles of probing. [judgement] Two full cycles: one to settle, one to measure.
+    std::int32_t probe_half_cycles = 4;
+    /// Smaller estimates of the locked-rotor current mean that no motor is there. [judgement] A
+    /// third of the smallest motor (1/4 hp, 110 V: about 15 A).
+    std::int32_t locked_rotor_min_mA = 5000;
+    /// Larger ones mean a short. [published] A 5-ton compressor draws 141 A.
+    std::int32_t locked_rotor_max_mA = 200000;
+
+    // ---- climbing
+    // --------------------------------------------------------------------------------
+
+    RampLawKind ramp_law = RampLawKind::stage_ladder;
+    /// Four steps. [practice]
+    std::int32_t stage_count = 4;
+    /// [practice] Limited starts draw 25 to 40 % of the direct start's current. The first stage is
+    /// in that band; each next one gives a quarter to a third more, and the last stays below the
+    /// current of a direct start by a third, so that a motor that needs it still gains.
+    std::array<StageSettings, most_stages> stages = {
+        {{380, 250}, {450, 250}, {550, 300}, {700, 300}}};
+    /// Whole climb. [judgement] An unloaded compressor is up in 0.2 to 0.8 s; one that is not up
+    /// after twice that will not come, and its windings heat at 10 K/s or more.
+    std::int32_t climb_limit_ms = 1600;
+    /// Start capacitor in, travel included. [judgement] Such capacitors are built for about 3 s per
+    /// start; this keeps a third in hand.
+    std::int32_t start_capacitor_limit_ms = 2000;
+
+    // ---- recognising that the rotor is up
+    // ----------------------------------------------------------
+
+    /// Voltage at S over its standstill value at which a rotor that gains no more speed is up. With
+    /// the start capacitor in it is flat up to half speed and then rises two to two and a half
+    /// times. Here the rotor is past three quarters of synchronous speed. [judgement] from phasor
+    /// solutions of several motors.
+    std::int32_t run_up_rise_permille = 1600;
+    /// The rise at which it is up even though it still gains speed. [judgement] 85 to 90 % of
+    /// synchronous speed; waiting longer would drive the voltage at S, which resonance then lifts
+    /// to twice the line's, and would bring nothing.
+    std::int32_t sure_rise_permille = 2000;
+    /// Above this rise it surely turns. [judgement] Noise and sag stay below a tenth.
+    std::int32_t turning_rise_permille = 1150;
+    /// Growth of the S voltage over `growth_half_cycles` that means "still accelerating".
+    /// [judgement] Below it the rotor gains less than a percent of speed in that time.
+    std::int32_t accelerating_growth_permille = 30;
+    std::int32_t growth_half_cycles = 4;
+    /// Fall of the output current since the stage's beginning that is a sign of turning, too.
+    /// [judgement] Below half speed the current is the first to show it.
+    std::int32_t turning_current_fall_permille = 80;
+
+    // ---- handing over to the bypass
+    // ----------------------------------------------------------------
+
+    /// From the start capacitor's coil off to the sweep's beginning. [judgement] Its opening
+    /// travel; waiting longer would let a loaded rotor slow down on the run capacitor alone.
+    std::int32_t sweep_delay_ms = 8;
+    /// Sweep from the last stage to full conduction. [judgement] Two cycles: no current step, and
+    /// little time at reduced torque.
+    std::int32_t sweep_half_cycles = 4;
+    /// Output current at full conduction, of the locked-rotor estimate, below which the rotor is
+    /// up. [published] Rated current is 17 to 22 % of locked rotor; a motor at 90 % speed still
+    /// draws 40 % or more.
+    std::int32_t up_to_speed_permille = 350;
+    /// For this long, and steadily. [judgement] Three cycles, longer than a pass through resonance.
+    std::int32_t confirm_half_cycles = 6;
+    /// Not confirmed within this: stalled. [judgement] From 80 % speed a motor on the full line
+    /// needs 20 to 150 ms, then the three cycles above.
+    std::int32_t confirm_limit_ms = 300;
+
+    // ---- running
+    // -----------------------------------------------------------------------------------
+
+    /// Output current, of the locked-rotor estimate, that means a stall. [judgement] Between rated
+    /// (22 %) at its worst overload and the 75 % that a sagging line leaves of locked rotor.
+    std::int32_t stall_current_permille = 600;
+    std::int32_t stall_patience_ms = 300;
+    /// Output current, of the locked-rotor estimate, below which the motor is no longer fed: its
+    /// protector or a wire has opened. Let go, lest it comes back with a direct start. [judgement]
+    /// An idling motor's main winding draws 3 % or more.
+    std::int32_t lost_current_permille = 12;
+
+    // ---- rest, tries, lock-out
+    // ---------------------------------------------------------------------
+
+    /// After any feeding of the motor. [practice] 3 to 5 minutes until the pressures are equal.
+    std::int32_t rest_before_retry_s = 240;
+    /// Starts in a row that may fail before the controller locks out. [practice]
+    std::int32_t tries = 3;
+    /// A motor that has run this long has started well: its tries are forgotten. [judgement]
+    std::int32_t run_clears_tries_s = 10;
+    /// How long the call must stay away to end a lock-out or to forget failed tries. [judgement]
+    /// Longer than any thermostat's swing, so that only a person's intervention does it.
+    std::int32_t lockout_clear_s = 600;
+};
+
+/// What is wrong with a set of settings: the first offending field, in their order.
+enum class SettingsProblem : std::uint8_t {
+    none,
+    line_voltage_min_V,             ///< 50 to 300, below the maximum
+    line_voltage_max_V,             ///< up to 300
+    line_frequency_min_mHz,         ///< 43,000 to 67,000, below the maximum
+    line_frequency_max_mHz,         ///< up to 67,000
+    sag_limit_permille,             ///< 300 to 950
+    line_fault_half_cycles,         ///< 1 to 20
+    contactor_settle_ms,            ///< 5 to 200
+    start_capacitor_settle_ms,      ///< 5 to 200
+    start_capacitor_release_ms,     ///< 10 to 200
+    bypass_settle_ms,               ///< 15 to 500
+    full_conduction_angle_mdeg,     ///< 3,000 to 45,000
+    gate_pulse_end_mdeg,            ///< 150,000 to 175,000
+    probe_angle_mdeg,               ///< 90,000 to 145,000
+    probe_half_cycles,              ///< 3 to 40
+    locked_rotor_min_mA,            ///< 1,000 up to the maximum
+    locked_rotor_max_mA,            ///< up to 217,000, what the current channel can show
+    ramp_law,                       ///< one of the list
+    stage_count,                    ///< 1 to 8
+    stage_target_permille,          ///< 100 to 1,000, each above the one before
+    stage_dwell_ms,                 ///< 50 to 2,000
+    climb_limit_ms,                 ///< 200 to 2,500
+    start_capacitor_limit_ms,       ///< 200 to 3,000
+    run_up_rise_permille,           ///< 1,200 to 3,000
+    sure_rise_permille,             ///< the run-up rise up to 5,000
+    turning_rise_permille,          ///< 1,050 up to the run-up rise
+    accelerating_growth_permille,   ///< 5 to 200
+    growth_half_cycles,             ///< 2 to 14
+    turning_current_fall_permille,  ///< 20 to 500
+    sweep_delay_ms,                 ///< 0 to 50
+    sweep_half_cycles,              ///< 1 to 20
+    up_to_speed_permille,           ///< 100 to 450
+    confirm_half_cycles,            ///< 4 to 50
+    confirm_limit_ms,               ///< 100 to 1,000
+    stall_current_permille,         ///< above the up-to-speed current, up to 900
+    stall_patience_ms,              ///< 50 to 2,000
+    lost_current_permille,          ///< 1 to 50
+    rest_before_retry_s,            ///< 1 to 3,600
+    tries,                          ///< 1 to 20
+    run_clears_tries_s,             ///< 1 to 3,600
+    lockout_clear_s,                ///< 1 to 86,400
+};
+
+/// `SettingsProblem::none` when every field is inside its bounds. A controller made with anything
+/// else never feeds the motor.
+SettingsProblem check(const Settings& settings);
+
+/// The field's name as it is spelled above; for `none` the empty text.
+const char* name_of(SettingsProblem problem);
+
+}  // namespace firmware

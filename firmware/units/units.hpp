@@ -1,0 +1,50 @@
+// The units that the controller computes in.
+//
+// Electrical values are RMS or instantaneous as the name of the variable says; the unit is in the
+// type. Fractions are per mille of a stated whole. Conversions between units of one dimension are
+// free functions whose names say both ends; nothing converts silently.
+#pragma once
+
+#include <cstdint>
+
+#include "firmware/contract/frames.hpp"
+#include "firmware/units/quantity.hpp"
+
+namespace firmware {
+
+using MilliVolts = Quantity<struct MilliVoltTag, std::int32_t>;
+using MilliAmperes = Quantity<struct MilliAmpereTag, std::int32_t>;
+using MilliHertz = Quantity<struct MilliHertzTag, std::int32_t>;
+using MilliDegrees = Quantity<struct MilliDegreeTag, std::int32_t>;  ///< electrical angle
+using MicroSeconds = Quantity<struct MicroSecondTag, std::int32_t>;
+using Ticks = Quantity<struct TickTag, std::uint32_t>;  ///< 119 hours before it would wrap
+using Permille = Quantity<struct PermilleTag, std::int32_t>;
+
+/// Exact: one tick is 100 us. Holds up to 429,000 s.
+constexpr Ticks ticks_from_ms(std::int32_t ms) {
+    return Ticks{static_cast<std::uint32_t>(ms) * static_cast<std::uint32_t>(ticks_per_second) /
+                 1000U};
+}
+constexpr Ticks ticks_from_s(std::int32_t s) {
+    return Ticks{static_cast<std::uint32_t>(s) * static_cast<std::uint32_t>(ticks_per_second)};
+}
+
+/// `part` as a fraction of `whole`, for two quantities of the same unit. 0 when the whole is not
+/// positive; parts beyond two million are not met in the ranges of the sensors.
+template <class Tag>
+constexpr Permille fraction(Quantity<Tag, std::int32_t> part, Quantity<Tag, std::int32_t> whole) {
+    if (whole.count() <= 0) {
+        return Permille{0};
+    }
+    const std::int64_t scaled = static_cast<std::int64_t>(part.count()) * 1000;
+    return Permille{static_cast<std::int32_t>(scaled / whole.count())};
+}
+
+/// The given fraction of a quantity, rounded towards zero.
+template <class Tag>
+constexpr Quantity<Tag, std::int32_t> portion(Quantity<Tag, std::int32_t> whole, Permille part) {
+    const std::int64_t scaled = static_cast<std::int64_t>(whole.count()) * part.count();
+    return Quantity<Tag, std::int32_t>{static_cast<std::int32_t>(scaled / 1000)};
+}
+
+}  // namespace firmware

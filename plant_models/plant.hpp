@@ -1,0 +1,141 @@
+// The plant: supply, start circuit, motor and load as one system of differential equations with
+// switches. It never knows that it is being controlled: from outside, somebody moves its contacts
+// and its gate.
+//
+// Between two events the state is smooth and `derivative` is its right-hand side. `guards` are the
+// functions whose zeros are the plant's own events (current zero, firing, breakaway, sticking, arc
+// out, whatever the supply has); `on_guard` carries one out. `set_...` carry out the events that
+// come from outside. Every one of them may change the coefficients, so the caller evaluates the
+// derivative again afterwards.
+//
+//   u_m = e - R_s i_s - drop(i_m) - r_m i_m               i_s = i_m + i_a
+//   u_a = e - R_s i_s - v_c - (r_c + r_a) i_a             dv_c/dt = i_a / C
+//   u_r = -r_r i_r +- w_e lambda                          di/dt = M u   (winding_inductances.hpp)
+//   J dw/dt = T_e - T_gas - direction (T_load + T_friction + T_windage)
+//
+// Iron loss is a conductance across the terminal L1-C that grows with V^2 like the loss; its own
+// drop across the supply impedance is neglected (a share R_s G ~ 1e-4 of its current).
+// Rotor at rest: it stays while |T_e - T_gas| <= breakaway torque (then direction = 0 and the
+// derivative is held), starts in the direction of the excess, and sticks again at a zero of speed
+// where the torque does not carry it through.
+//
+// State: 4 winding currents, capacitor voltage, speed, 7 energies, supply states, load states.
+// The energies are integrated as states so that the audit is as accurate as the motion.
+#pragma once
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <string_view>
+
+#include "plant_models/circuit/start_circuit.hpp"
+#include "plant_models/motor/motor_equations.hpp"
+#include "plant_models/plant_outputs.hpp"
+
+namespace plant_models {
+
+template <class Supply, class Load>
+class Plant {
+  public:
+    enum StateIndex : std::size_t {
+        main_current,
+        aux_current,
+        rotor_main_current,
+        rotor_aux_current,
+        capacitor_voltage,
+        speed,
+        source_energy,
+        copper_energy,
+        wiring_energy,
+        switch_energy,
+        iron_energy,
+        friction_energy,
+        load_energy,
+        first_supply_state
+    };
+    static constexpr std::size_t first_load_state = first_supply_state + Supply::state_count;
+    static constexpr std::size_t state_count = first_load_state + Load::state_count;
+    using State = std::array<double, state_count>;
+
+    enum GuardIndex : std::size_t {
+        main_current_zero,
+        firing,
+        speed_zero,
+        breakaway,
+        start_contact_arc_out,
+        line_contact_arc_out,
+        first_supply_guard
+    };
+    static constexpr std::size_t guard_count = first_supply_guard + Supply::guard_count;
+    using Guards = std::array<double, guard_count>;
+
+    Plant(const MotorParameters& motor, const LimiterParameters& limiter, const Supply& supply,
+          const Load& load);
+
+    State initial_state(double initial_speed_rad_per_s);
+    double largest_step_s() const { return supply_.largest_step_s(); }
+
+    /// Called before a step that begins at t; the derivative is then evaluated at t .. t + step.
+    void set_origin(double time_s) { supply_.set_origin(time_s); }
+    void derivative(const State& x, State& dxdt, double time_s) const;
+
+    /// Values of all guards; 1 where a guard is not armed. Needs the derivative at the same state.
+    void guards(const State& x, const State& dxdt, double time_s, Guards& values) const;
+    static bool guard_is_kink(std::size_t guard) {
+        return guard >= first_supply_guard && Supply::guard_is_kink(guard - first_supply_guard);
+    }
+    void on_guard(std::size_t guard, State& x, const State& dxdt, double time_s);
+
+    void set_line_contact(bool touching, const State& x);
+    void set_start_contact(bool touching, State& x, double time_s);
+    void set_bypass_contact(bool touching, State& x, const State& dxdt, double time_s);
+    void set_gate(bool on, State& x, const State& dxdt, double time_s);
+
+    PlantOutputs outputs(const State& x, const State& dxdt, double time_s) const;
+    EnergyAudit energy(const State& x, double time_s) const;
+    static auto supply_channel_names() { return Supply::channel_names(); }
+
+  private:
+    WindingCurrents<double> windings(const State& x) const;
+    SupplyLoading loading(const State& x, const State& dxdt, double time_s) const;
+    double terminal_voltage_V(const State& x, const State& dxdt, double time_s) const;
+    double blocking_voltage_V(const State& x, const State& dxdt, double time_s) const;
+    double driving_torque_Nm(const State& x) const;
+    double opposing_torque_Nm(const State& x) const;
+    double own_friction_torque_Nm(double speed_rad_per_s) const;
+    double breakaway_torque_Nm(const State& x) const;
+    double start_capacitor_voltage_V(const State& x, double time_s) const;
+    double stored_energy_J(const State& x, double time_s) const;
+    double bleed_loss_J(double time_s) const;
+
+    void update_coefficients();
+    void open_main_path(State& x);
+    void fire_if_blocking(State& x, const State& dxdt, double time_s);
+    void take_start_capacitor_out(const State& x, double time_s);
+    void release_or_hold_rotor(const State& x);
+
+    MotorEquations<double> motor_;
+    StartCircuit circuit_;
+    Supply supply_;
+    Load load_;
+    double inertia_kg_m2_;
+    double friction_torque_Nm_;
+    double windage_Nm_s2_;
+
+    SwitchPositions positions_;
+    CircuitCoefficients<double> coefficients_;
+    bool gate_on_ = false;
+    bool bypass_touching_ = false;
+    double start_arc_sign_ = 0.0;  ///< of the auxiliary current while the opened contact arcs
+    double line_arc_sign_ = 0.0;   ///< of the line current while the opened contactor arcs
+    double direction_ = 0.0;       ///< of rotation; 0 while the rotor sticks
+    // The start capacitor while it is out: discharging from a voltage since an instant.
+    double idle_start_capacitor_V_ = 0.0;
+    double idle_since_s_ = 0.0;
+    double bleed_loss_before_J_ = 0.0;
+    double initial_stored_J_ = 0.0;
+};
+
+}  // namespace plant_models
+
+#include "plant_models/plant_implementation.hpp"

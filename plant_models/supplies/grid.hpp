@@ -1,0 +1,83 @@
+// Supply "grid": an ideal sinusoidal EMF behind a resistance and an inductance (Thevenin).
+//
+//   v(t) = e(t) - R i - L di/dt        e(t) = sqrt(2) V sin(2 pi f t + phase)
+//
+// i is positive out of the supply. Phase 0 closes the circuit at the voltage's rising zero.
+// It never trips and holds no energy but L i^2 / 2.
+#pragma once
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <string_view>
+
+#include "plant_models/parameter_table.hpp"
+#include "plant_models/supplies/sine_reference.hpp"
+#include "plant_models/supplies/supply_interface.hpp"
+
+namespace plant_models {
+
+struct GridParameters {
+    static constexpr std::string_view kind = "grid";
+
+    double voltage_V = 0.0;  ///< RMS, open circuit
+    double frequency_Hz = 0.0;
+    double resistance_ohm = 0.0;
+    double inductance_mH = 0.0;
+    double phase_deg = 0.0;  ///< of the EMF's sine at t = 0
+
+    static const ParameterTable<GridParameters>& table();
+    /// One sentence that says what is wrong between fields that are each in bounds; empty if none.
+    std::string_view inconsistency() const { return {}; }
+};
+
+/// The model; its members are described in supply_interface.hpp.
+class Grid {
+  public:
+    using Parameters = GridParameters;
+    static constexpr std::size_t state_count = 0;
+    static constexpr std::size_t guard_count = 0;
+    static constexpr std::size_t channel_count = 0;
+
+    explicit Grid(const GridParameters& grid)
+        : emf_(std::sqrt(2.0) * grid.voltage_V, grid.frequency_Hz, grid.phase_deg),
+          resistance_ohm_(grid.resistance_ohm),
+          inductance_H_(1e-3 * grid.inductance_mH) {}
+
+    double series_resistance_ohm() const { return resistance_ohm_; }
+    double series_inductance_H() const { return inductance_H_; }
+    double largest_step_s() const { return 200e-6; }
+    double frequency_Hz() const { return emf_.frequency_Hz(); }
+
+    void set_origin(double time_s) { emf_.set_origin(time_s); }
+    std::array<double, 0> initial_state() const { return {}; }
+    double emf_V(const double* /*x*/, double time_s) const { return emf_.value(time_s); }
+
+    SupplyPower derivatives(const double* /*x*/, double* /*dxdt*/, double time_s,
+                            const SupplyLoading& loading) const {
+        // The iron current is taken at the terminal: its drop across R and L is neglected.
+        return {emf_.value(time_s) * loading.winding_current_A +
+                    loading.terminal_voltage_V * loading.iron_current_A,
+                0.0};
+    }
+    double stored_energy_J(const double* /*x*/) const { return 0.0; }
+
+    void guards(const double* /*x*/, double /*time_s*/, const SupplyLoading& /*loading*/,
+                double* /*values*/) const {}
+    static bool guard_is_kink(std::size_t /*guard*/) { return false; }
+    void on_guard(std::size_t /*guard*/, double* /*x*/) {}
+    std::string_view trip_cause() const { return {}; }
+
+    static std::array<std::string_view, 0> channel_names() { return {}; }
+    std::array<double, 0> channels(const double* /*x*/, double /*time_s*/,
+                                   const SupplyLoading& /*loading*/) const {
+        return {};
+    }
+
+  private:
+    SineReference emf_;
+    double resistance_ohm_;
+    double inductance_H_;
+};
+
+}  // namespace plant_models

@@ -1,0 +1,25 @@
+// What happened at one tick, as monitors, metrics and the trace see it. See the step order in
+// sim/timeline/plant_run.hpp: this is its point 2.
+#pragma once
+
+#include "firmware/contract/frames.hpp"
+#include "firmware/telemetry.hpp"
+#include "plant_models/plant_outputs.hpp"
+#include "sim/timeline/plant_run.hpp"
+
+namespace sim {
+
+/// 100 us, the controller's tick.
+inline constexpr Instant tick_length{1000LL * firmware::tick_length_us};
+
+struct TickView {
+    Instant time{0};
+    const plant_models::PlantOutputs& plant;  ///< the truth at this instant
+    const PowerCommands& commands;            ///< in force during the tick that ends now
+    bool call_for_cooling = false;
+    /// Sampled now, and what the controller thinks after the previous tick; null in a direct start.
+    const firmware::SensorFrame* samples = nullptr;
+    const firmware::Telemetry* controller = nullptr;
+};
+
+}  // namespace sim

@@ -1,0 +1,64 @@
+#include "sim/bench/verdict.hpp"
+
+#include <algorithm>
+
+#include "plant_models/numeric/units.hpp"
+
+namespace sim {
+
+namespace {
+
+constexpr double up_to_speed_share = 0.90;
+/// Below this share of synchronous speed a rotor has at most twitched.
+constexpr double turned_share = 0.02;
+
+std::string one_word(const char* words) {
+    std::string word = words;
+    std::replace(word.begin(), word.end(), ' ', '_');
+    return word;
+}
+
+std::string cause_at_rotor(const LastInstant& last) {
+    const double synchronous_rpm =
+        plant_models::rad_per_s_to_rpm(last.synchronous_speed_rad_per_s);
+    return last.highest_speed_rpm < turned_share * synchronous_rpm ? "rotor_never_turned"
+                                                                   : "rotor_stayed_slow";
+}
+
+}  // namespace
+
+Verdict judge(const LastInstant& last) {
+    if (!last.plant.supply_trip.empty()) {
+        return {Outcome::supply_tripped, std::string(last.plant.supply_trip)};
+    }
+    const bool up =
+        last.plant.speed_rad_per_s >= up_to_speed_share * last.synchronous_speed_rad_per_s;
+    if (last.controller == nullptr) {
+        if (!last.plant.line_connected) {
+            return last.call_for_cooling ? Verdict{Outcome::not_started, "contactor_open"}
+                                         : Verdict{Outcome::stopped, ""};
+        }
+        return up ? Verdict{Outcome::running, ""}
+                  : Verdict{Outcome::stalled, cause_at_rotor(last)};
+    }
+    const std::string reason = one_word(firmware::name_of(last.controller->reason));
+    switch (last.controller->state) {
+        case firmware::State::locked_out:
+            return {Outcome::locked_out, reason};
+        case firmware::State::backing_off:
+            return {Outcome::resting, reason};
+        case firmware::State::listening:
+            return {Outcome::not_started, reason};
+        case firmware::State::resting:
+            return last.call_for_cooling ? Verdict{Outcome::not_started, reason}
+                                         : Verdict{Outcome::stopped, ""};
+        case firmware::State::probing:
+        case firmware::State::climbing:
+        case firmware::State::handing_over:
+        case firmware::State::running:
+            break;
+    }
+    return up ? Verdict{Outcome::running, ""} : Verdict{Outcome::stalled, cause_at_rotor(last)};
+}
+
+}  // namespace sim

@@ -1,0 +1,29 @@
+// From the last instant of a run to one word of the outcome list and one word of cause.
+#pragma once
+
+#include <string>
+
+#include "firmware/telemetry.hpp"
+#include "plant_models/plant_outputs.hpp"
+#include "sim/scenario/outcome.hpp"
+
+namespace sim {
+
+struct LastInstant {
+    const plant_models::PlantOutputs& plant;
+    bool call_for_cooling = false;
+    double synchronous_speed_rad_per_s = 0.0;
+    double highest_speed_rpm = 0.0;
+    const firmware::Telemetry* controller = nullptr;  ///< null in a direct start
+};
+
+struct Verdict {
+    Outcome outcome = Outcome::not_started;
+    /// Empty when running, or stopped as asked. Else the supply's trip, the controller's reason, or
+    /// what the rotor did: "rotor_never_turned", "rotor_stayed_slow".
+    std::string cause;
+};
+
+Verdict judge(const LastInstant& last);
+
+}  // namespace sim

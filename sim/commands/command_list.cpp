@@ -1,0 +1,11 @@
+#include "sim/commands/command_list.hpp"
+
+namespace sim {
+
+void add_all_commands(CLI::App& app, int& exit_code) {
+    add_start_command(app, exit_code);
+    add_motor_command(app, exit_code);
+    add_keys_command(app, exit_code);
+}
+
+}  // namespace sim

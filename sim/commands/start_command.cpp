@@ -1,0 +1,111 @@
+// runup start FILE: one start, the verdict, and the numbers that a practitioner asks for.
+#include <fmt/format.h>
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sim/bench/start_run.hpp"
+#include "sim/commands/command_list.hpp"
+#include "sim/commands/progress.hpp"
+#include "sim/files/atomic_output.hpp"
+#include "sim/recorder/csv_trace.hpp"
+#include "sim/results/start_json.hpp"
+#include "sim/results/start_text.hpp"
+#include "sim/scenario/scenario_reader.hpp"
+
+namespace sim {
+
+namespace {
+
+struct StartOptions {
+    std::string file;
+    std::string json;
+    std::string trace;
+    bool also_direct = false;
+    bool quiet = false;
+};
+
+std::vector<std::string_view> supply_channels(const Scenario& scenario) {
+    return make_plant_run(describe_plant(scenario))->supply_channel_names();
+}
+
+std::string page(const StartOptions& options, const std::vector<StartResult>& results) {
+    if (!options.quiet) {
+        return start_text(results);
+    }
+    std::string lines;
+    for (const StartResult& result : results) {
+        lines += verdict_line(result);
+    }
+    return lines;
+}
+
+int run(const StartOptions& options) {
+    const Scenario scenario = read_scenario(options.file);
+    // Outputs are opened before the work, so that a wrong path costs no time.
+    std::optional<AtomicOutput> json;
+    std::optional<AtomicOutput> trace_file;
+    std::optional<CsvTrace> trace;
+    if (!options.json.empty()) {
+        json.emplace(options.json);
+    }
+    const bool has_limiter = !std::holds_alternative<NoLimiter>(scenario.limiter);
+    if (!options.trace.empty()) {
+        trace_file.emplace(options.trace);
+        trace.emplace(*trace_file, trace_channels(supply_channels(scenario), has_limiter));
+    }
+
+    Progress progress(scenario.run.duration_s, trace ? &*trace : nullptr);
+    std::vector<StartResult> results;
+    if (options.also_direct) {
+        results.push_back(run_start(without_limiter(scenario)));
+    }
+    results.push_back(run_start(scenario, &progress));
+    progress.clear();
+    const StartResult& asked_for = results.back();
+
+    if (trace_file) {
+        trace_file->commit();
+    }
+    if (json) {
+        nlohmann::ordered_json object = start_json(asked_for);
+        if (options.also_direct) {
+            object["direct"] = start_json(results.front());
+        }
+        json->write(object.dump(2) + "\n");
+        json->commit();
+    }
+    // JSON on standard output stands alone, so that it can be piped.
+    if (options.json != "-" && options.trace != "-") {
+        AtomicOutput output("-");
+        output.write(page(options, results));
+        output.commit();
+    }
+    return asked_for.as_expected ? ended_as_expected : ended_otherwise;
+}
+
+}  // namespace
+
+void add_start_command(CLI::App& app, int& exit_code) {
+    auto options = std::make_shared<StartOptions>();
+    CLI::App* start = app.add_subcommand("start", "Run one start and say how it went");
+    start->add_option("FILE", options->file, "scenario file (TOML), - for standard input")
+        ->required();
+    start->add_option("--json", options->json, "write the result as JSON to FILE, - for standard output")
+        ->type_name("FILE");
+    start
+        ->add_option("--trace", options->trace,
+                     "write every channel at every tick as CSV to FILE, - for standard output")
+        ->type_name("FILE");
+    start->add_flag("--also-direct", options->also_direct,
+                    "run the same start without the limiter, too, and show both side by side");
+    start->add_flag("--quiet", options->quiet, "print only the verdict");
+    start->footer(
+        "Example: runup start sim/scenarios/hut_inverter.toml --also-direct\n"
+        "Exit code: 0 ended as the scenario expects, 1 did not, 2 bad input, 3 the run failed.");
+    start->callback([options, &exit_code] { exit_code = run(*options); });
+}
+
+}  // namespace sim

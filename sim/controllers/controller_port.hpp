@@ -1,0 +1,24 @@
+// Where a controller plugs into the bench: a pure step from a sensor frame to an actuator frame.
+// No simulated time passes while it computes; its real cost is the one-tick delay of the step
+// order in sim/timeline/plant_run.hpp.
+#pragma once
+
+#include <memory>
+
+#include "firmware/contract/frames.hpp"
+#include "firmware/telemetry.hpp"
+#include "sim/scenario/limiter_choice.hpp"
+
+namespace sim {
+
+class ControllerPort {
+  public:
+    virtual ~ControllerPort() = default;
+    virtual firmware::ActuatorFrame step(const firmware::SensorFrame& samples) = 0;
+    virtual const firmware::Telemetry& telemetry() const = 0;
+};
+
+/// The controller of a limiter; null for kind "none".
+std::unique_ptr<ControllerPort> make_controller(const LimiterChoice& limiter);
+
+}  // namespace sim

@@ -1,0 +1,20 @@
+// The one error for output that could not be written: the file, the reason, and what would do.
+#pragma once
+
+#include <stdexcept>
+#include <string>
+
+namespace sim {
+
+class OutputError : public std::runtime_error {
+  public:
+    /// `fault` is the sentence after the file's name, without a full stop.
+    OutputError(std::string file, const std::string& fault);
+
+    const std::string& file() const { return file_; }
+
+  private:
+    std::string file_;
+};
+
+}  // namespace sim

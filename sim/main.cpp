@@ -1,0 +1,39 @@
+// The command line: parses, runs one verb, and turns every error into one sentence and an exit code.
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <exception>
+
+#include "sim/commands/command_list.hpp"
+#include "sim/files/input_error.hpp"
+#include "sim/files/output_error.hpp"
+#include "sim/timeline/plant_run.hpp"
+
+int main(int argument_count, char** arguments) {
+    CLI::App app{"runup runs the firmware of a compressor start limiter against an honest model"};
+    app.require_subcommand(1);
+    app.footer("Each verb has its own --help with an example.");
+    int exit_code = sim::ended_as_expected;
+    sim::add_all_commands(app, exit_code);
+    try {
+        app.parse(argument_count, arguments);
+    } catch (const CLI::Success& asked_for_help) {
+        return app.exit(asked_for_help);
+    } catch (const CLI::ParseError& error) {
+        fmt::print(stderr, "runup: {}; see runup --help\n", error.what());
+        return sim::bad_input;
+    } catch (const sim::InputError& error) {
+        fmt::print(stderr, "{}\n", error.what());
+        return sim::bad_input;
+    } catch (const sim::OutputError& error) {
+        fmt::print(stderr, "{}\n", error.what());
+        return sim::bad_input;
+    } catch (const sim::NumericFailure& error) {
+        fmt::print(stderr, "runup: the run failed: {}\n", error.what());
+        return sim::run_failed;
+    } catch (const std::exception& error) {
+        fmt::print(stderr, "runup: the run failed: {}\n", error.what());
+        return sim::run_failed;
+    }
+    return exit_code;
+}

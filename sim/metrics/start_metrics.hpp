@@ -1,0 +1,53 @@
+// The figures of one start, from the plant's truth.
+//
+// Numbers that do not exist are empty: a rotor that never came up has no time to speed.
+#pragma once
+
+#include <optional>
+
+#include "sim/bench/tick_view.hpp"
+#include "sim/metrics/half_cycle_rms.hpp"
+#include "sim/metrics/inrush_window.hpp"
+
+namespace sim {
+
+struct StartFigures {
+    /// First time that the speed passes 90 % of synchronous.
+    std::optional<double> time_to_speed_s;
+    /// First time that the bypass contact touches; none in a direct start.
+    std::optional<double> handover_s;
+    double final_speed_rpm = 0.0;
+    double highest_speed_rpm = 0.0;
+    double line_current_peak_A = 0.0;
+    double line_current_peak_at_s = 0.0;
+    std::optional<double> line_current_half_cycle_rms_max_A;
+    std::optional<double> line_current_inrush_100ms_rms_A;
+    std::optional<double> line_voltage_half_cycle_rms_min_V;
+    /// How long the start capacitor was in, in total.
+    double start_capacitor_in_s = 0.0;
+};
+
+class StartMetrics {
+  public:
+    StartMetrics(double synchronous_speed_rad_per_s, double supply_frequency_Hz,
+                 bool has_limiter);
+
+    void observe(const TickView& view);
+    StartFigures figures() const;
+    double line_voltage_rms_V() const { return voltage_rms_.rms(); }
+
+  private:
+    void follow_peak(const plant_models::PlantOutputs& plant);
+    void follow_speed(const plant_models::PlantOutputs& plant);
+
+    double threshold_rad_per_s_;
+    bool has_limiter_;
+    HalfCycleRms current_rms_;
+    HalfCycleRms voltage_rms_;
+    InrushWindow inrush_;
+    StartFigures figures_;
+    bool first_ = true;
+    plant_models::PlantOutputs last_;
+};
+
+}  // namespace sim

@@ -1,0 +1,127 @@
+#include "sim/recorder/trace_channels.hpp"
+
+#include "plant_models/numeric/units.hpp"
+
+namespace sim {
+
+namespace {
+
+void append_plant_channels(std::vector<TraceChannel>& channels) {
+    const auto add = [&](const char* name, int digits, double plant_models::PlantOutputs::*field) {
+        channels.push_back(
+            {name, digits, [field](const TickView& view) { return view.plant.*field; }});
+    };
+    const auto add_flag = [&](const char* name, bool plant_models::PlantOutputs::*field) {
+        channels.push_back(
+            {name, 0, [field](const TickView& view) { return view.plant.*field ? 1.0 : 0.0; }});
+    };
+    using P = plant_models::PlantOutputs;
+    add("line_voltage_V", 3, &P::line_voltage_V);
+    add("line_current_A", 4, &P::line_current_A);
+    add("main_current_A", 4, &P::main_current_A);
+    add("aux_current_A", 4, &P::aux_current_A);
+    add("start_capacitor_current_A", 4, &P::start_capacitor_current_A);
+    add("start_terminal_voltage_V", 3, &P::start_terminal_voltage_V);
+    add("run_capacitor_voltage_V", 3, &P::run_capacitor_voltage_V);
+    add("start_capacitor_voltage_V", 3, &P::start_capacitor_voltage_V);
+    add("blocking_voltage_V", 3, &P::blocking_voltage_V);
+    add("torque_Nm", 4, &P::torque_Nm);
+    add("load_torque_Nm", 4, &P::load_torque_Nm);
+    channels.push_back({"speed_rpm", 3, [](const TickView& view) {
+                            return plant_models::rad_per_s_to_rpm(view.plant.speed_rad_per_s);
+                        }});
+    add_flag("line_connected", &P::line_connected);
+    add_flag("main_conducting", &P::main_conducting);
+    add_flag("thyristor_conducting", &P::thyristor_conducting);
+    add_flag("bypass_closed", &P::bypass_closed);
+    add_flag("start_capacitor_in", &P::start_capacitor_in);
+    add_flag("rotor_stuck", &P::rotor_stuck);
+    channels.push_back({"supply_tripped", 0, [](const TickView& view) {
+                            return view.plant.supply_trip.empty() ? 0.0 : 1.0;
+                        }});
+    channels.push_back({"call_for_cooling", 0, [](const TickView& view) {
+                            return view.call_for_cooling ? 1.0 : 0.0;
+                        }});
+}
+
+void append_command_channels(std::vector<TraceChannel>& channels) {
+    const auto microseconds = [](Instant instant) {
+        return 1e-3 * static_cast<double>(instant.count());
+    };
+    channels.push_back({"line_coil", 0, [](const TickView& view) {
+                            return view.commands.line_coil ? 1.0 : 0.0;
+                        }});
+    channels.push_back({"start_capacitor_coil", 0, [](const TickView& view) {
+                            return view.commands.start_capacitor_coil ? 1.0 : 0.0;
+                        }});
+    channels.push_back({"bypass_coil", 0, [](const TickView& view) {
+                            return view.commands.bypass_coil ? 1.0 : 0.0;
+                        }});
+    channels.push_back({"gate_on_us", 0, [=](const TickView& view) {
+                            return microseconds(view.commands.gate_on);
+                        }});
+    channels.push_back({"gate_off_us", 0, [=](const TickView& view) {
+                            return microseconds(view.commands.gate_off);
+                        }});
+}
+
+template <class Field>
+void append_sample(std::vector<TraceChannel>& channels, const char* name, Field field) {
+    channels.push_back({name, 0, [field](const TickView& view) {
+                            return static_cast<double>(view.samples->*field);
+                        }});
+}
+
+template <class Field>
+void append_telemetry(std::vector<TraceChannel>& channels, const char* name, int digits,
+                      Field field, double scale) {
+    channels.push_back({name, digits, [field, scale](const TickView& view) {
+                            return scale * static_cast<double>(view.controller->*field);
+                        }});
+}
+
+void append_controller_channels(std::vector<TraceChannel>& channels) {
+    using S = firmware::SensorFrame;
+    append_sample(channels, "line_voltage_counts", &S::line_voltage_counts);
+    append_sample(channels, "output_current_counts", &S::output_current_counts);
+    append_sample(channels, "start_terminal_voltage_counts", &S::start_terminal_voltage_counts);
+    append_sample(channels, "heatsink_counts", &S::heatsink_counts);
+    using T = firmware::Telemetry;
+    append_telemetry(channels, "controller_state", 0, &T::state, 1.0);
+    append_telemetry(channels, "controller_reason", 0, &T::reason, 1.0);
+    append_telemetry(channels, "controller_stage", 0, &T::stage, 1.0);
+    append_telemetry(channels, "controller_tries_made", 0, &T::tries_made, 1.0);
+    append_telemetry(channels, "controller_line_locked", 0, &T::line_locked, 1.0);
+    append_telemetry(channels, "controller_line_frequency_Hz", 3, &T::line_frequency_mHz, 1e-3);
+    append_telemetry(channels, "controller_line_voltage_rms_V", 3, &T::line_voltage_rms_mV, 1e-3);
+    append_telemetry(channels, "controller_output_current_rms_A", 3, &T::output_current_rms_mA,
+                     1e-3);
+    append_telemetry(channels, "controller_start_terminal_voltage_rms_V", 3,
+                     &T::start_terminal_voltage_rms_mV, 1e-3);
+    append_telemetry(channels, "controller_line_phase_deg", 3, &T::line_phase,
+                     360.0 / 4294967296.0);
+    append_telemetry(channels, "controller_firing_angle_deg", 3, &T::firing_angle_mdeg, 1e-3);
+    append_telemetry(channels, "controller_locked_rotor_estimate_A", 3,
+                     &T::locked_rotor_estimate_mA, 1e-3);
+}
+
+}  // namespace
+
+std::vector<TraceChannel> trace_channels(
+    const std::vector<std::string_view>& supply_channel_names, bool has_limiter) {
+    std::vector<TraceChannel> channels;
+    channels.push_back({"time_s", 4, [](const TickView& view) { return view.plant.time_s; }});
+    append_plant_channels(channels);
+    for (std::size_t k = 0; k < supply_channel_names.size(); ++k) {
+        channels.push_back({std::string(supply_channel_names[k]), 4, [k](const TickView& view) {
+                                return view.plant.supply_channels[k];
+                            }});
+    }
+    append_command_channels(channels);
+    if (has_limiter) {
+        append_controller_channels(channels);
+    }
+    return channels;
+}
+
+}  // namespace sim

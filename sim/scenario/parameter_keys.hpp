@@ -1,0 +1,88 @@
+// Turns a parameter struct's own table into scenario keys, and a list of such structs into the
+// forms of a table with a `kind`. This is why a new supply or load needs no change in the reader.
+#pragma once
+
+#include <cmath>
+#include <functional>
+#include <string>
+#include <string_view>
+#include <type_traits>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "plant_models/parameter_table.hpp"
+#include "sim/scenario/key.hpp"
+
+namespace sim {
+
+/// Appends the keys of P::table(), bound to `target`, and writes P's defaults into `target`.
+/// `target` must outlive the keys.
+template <class P>
+void append_parameter_keys(Keys& keys, P& target) {
+    for (const plant_models::Parameter<P>& row : P::table()) {
+        const auto write = [member = row.member, &target](double value) {
+            std::visit(
+                [&target, value](auto field) {
+                    using Field = std::remove_reference_t<decltype(target.*field)>;
+                    target.*field = static_cast<Field>(value);
+                },
+                member);
+        };
+        NumberRule rule;
+        rule.lowest = row.lowest;
+        rule.highest = row.highest;
+        rule.is_whole = std::holds_alternative<int P::*>(row.member);
+        Key key;
+        key.name = row.key;
+        key.rule = rule;
+        key.meaning = row.meaning;
+        key.store = [write](const KeyValue& value) { write(std::get<double>(value)); };
+        if (row.default_value) {
+            key.default_text = number_text(*row.default_value);
+            write(*row.default_value);
+        }
+        keys.push_back(std::move(key));
+    }
+}
+
+template <class P, class = void>
+struct HasInconsistency : std::false_type {};
+template <class P>
+struct HasInconsistency<P, std::void_t<decltype(std::declval<const P&>().inconsistency())>>
+    : std::true_type {};
+
+/// What a table may hold, for one `kind` or for a table without kinds.
+struct TableForm {
+    Keys keys;
+    /// What is wrong between keys that are each accepted, beginning with a key; empty if nothing.
+    std::function<std::string()> inconsistency;
+};
+
+template <class P>
+TableForm form_of(P& target) {
+    TableForm form;
+    append_parameter_keys(form.keys, target);
+    form.inconsistency = [&target]() {
+        if constexpr (HasInconsistency<P>::value) {
+            return std::string(target.inconsistency());
+        } else {
+            return std::string();
+        }
+    };
+    return form;
+}
+
+/// One way to fill a table. `begin` makes the target hold this kind, with its defaults.
+struct TableKind {
+    std::string_view kind;  ///< empty: the table has no `kind` key
+    std::function<TableForm()> begin;
+};
+
+/// One TableKind for each alternative of a std::variant of parameter structs, in its order.
+template <class... P>
+std::vector<TableKind> kinds_of(std::variant<P...>& target) {
+    return {TableKind{P::kind, [&target]() { return form_of(target.template emplace<P>()); }}...};
+}
+
+}  // namespace sim

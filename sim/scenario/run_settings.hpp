@@ -1,0 +1,22 @@
+// Table [run]: how long the bench watches, and what happens at the thermostat meanwhile.
+#pragma once
+
+#include <string_view>
+
+#include "plant_models/parameter_table.hpp"
+
+namespace sim {
+
+struct RunSettings {
+    double duration_s = 0.0;
+    int seed = 0;
+    double initial_speed_rpm = 0.0;  ///< of the rotor at time 0; negative: backwards
+    double call_on_s = 0.0;          ///< the call for cooling begins
+    double call_off_s = 0.0;         ///< the call for cooling ends; 0: it stays to the end
+
+    static const plant_models::ParameterTable<RunSettings>& table();
+    /// One sentence that says what is wrong between fields that are each in bounds; empty if none.
+    std::string_view inconsistency() const;
+};
+
+}  // namespace sim

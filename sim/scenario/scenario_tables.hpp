@@ -1,0 +1,24 @@
+// The list of tables that a scenario file has. Adding one: give its struct a file of its own, put
+// it into Scenario, name it here.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "sim/scenario/parameter_keys.hpp"
+#include "sim/scenario/scenario.hpp"
+
+namespace sim {
+
+struct ScenarioTable {
+    std::string_view name;
+    bool is_required = false;
+    std::string_view meaning;
+    std::vector<TableKind> kinds;  ///< exactly one, with an empty word, if the table has no kinds
+};
+
+/// All tables, bound to `target`, which must outlive them. Nothing is written to `target` before a
+/// kind's `begin` is called.
+std::vector<ScenarioTable> scenario_tables(Scenario& target);
+
+}  // namespace sim

@@ -1,0 +1,26 @@
+// Reads one table of a scenario file against the keys that it may hold.
+#pragma once
+
+#include <toml++/toml.h>
+
+#include <string>
+
+#include "sim/scenario/scenario_tables.hpp"
+
+namespace sim {
+
+/// Where a table stands, for messages.
+struct TablePlace {
+    std::string file;
+    int line = 0;  ///< of its header
+};
+
+/// Stores every value of `given` through `table`'s keys. Throws InputError for the first fault: the
+/// kind, then the keys in the order of the file, then keys that are missing (with the header's
+/// line), then what does not fit together.
+void read_table(const toml::table& given, const TablePlace& place, const ScenarioTable& table);
+
+/// Line of a key in its file.
+int line_of(const toml::key& key);
+
+}  // namespace sim

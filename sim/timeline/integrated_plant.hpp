@@ -1,0 +1,304 @@
+// A PlantRun for one kind of supply and one kind of load. The step order is in plant_run.hpp.
+#pragma once
+
+#include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
+#include <boost/numeric/odeint/stepper/runge_kutta4_classic.hpp>
+#include <cmath>
+#include <functional>
+#include <string>
+#include <utility>
+
+#include "plant_models/plant.hpp"
+#include "plant_models/switches/contact.hpp"
+#include "sim/timeline/plant_run.hpp"
+
+namespace sim {
+
+template <class Supply, class Load>
+class IntegratedPlant final : public PlantRun {
+  public:
+    using Plant = plant_models::Plant<Supply, Load>;
+
+    IntegratedPlant(const PlantDescription& description, const Supply& supply, const Load& load);
+
+    void advance_to(Instant target) override;
+    void apply(const PowerCommands& commands) override;
+    plant_models::PlantOutputs outputs() const override {
+        return plant_.outputs(here().state, here().rate, seconds());
+    }
+    plant_models::EnergyAudit energy() const override { return plant_.energy(here().state, seconds()); }
+    Instant now() const override { return now_; }
+    const std::vector<std::string_view>& supply_channel_names() const override {
+        return channel_names_;
+    }
+    std::int64_t events() const override { return events_; }
+    std::int64_t steps() const override { return steps_; }
+
+  private:
+    using State = typename Plant::State;
+    using Guards = typename Plant::Guards;
+    using Stepper = boost::numeric::odeint::runge_kutta4_classic<State>;
+
+    double seconds() const { return plant_models::to_seconds(now_); }
+    void refresh(double time_s);
+    void take_due_edges();
+    Instant next_edge() const;
+    void integrate_to(Instant stop);
+    double step(double time_s, double length_s);
+    void try_step(double time_s, double length_s);
+    void accept_trial();
+    bool guard_fired(std::size_t guard) const;
+    double locate(std::size_t guard, double time_s, double length_s);
+    void check_numbers() const;
+
+    Plant plant_;
+    Stepper stepper_;
+    /// A point of the trajectory with what is known there. Two of them change places at each step.
+    struct Point {
+        State state{};
+        State rate{};
+        Guards guards{};
+    };
+    Point& here() { return points_[here_]; }
+    const Point& here() const { return points_[here_]; }
+    Point& trial() { return points_[1 - here_]; }
+    const Point& trial() const { return points_[1 - here_]; }
+
+    std::array<Point, 2> points_;
+    std::size_t here_ = 0;
+
+    plant_models::Contact line_contact_;
+    plant_models::Contact start_contact_;
+    plant_models::Contact bypass_contact_;
+    Instant gate_on_edge_ = plant_models::never;
+    Instant gate_off_edge_ = plant_models::never;
+    bool gate_ = false;
+
+    Instant now_{0};
+    double largest_step_s_;
+    std::int64_t events_ = 0;
+    std::int64_t steps_ = 0;
+    int events_without_progress_ = 0;
+    std::vector<std::string_view> channel_names_;
+};
+
+namespace detail {
+plant_models::ContactTiming limiter_contact(const PlantDescription& description);
+/// Smallest advance that counts; also what an event takes that is due where the step begins.
+inline constexpr double smallest_advance_s = 1e-9;
+inline constexpr int most_events_in_one_step = 1000;
+}  // namespace detail
+
+template <class Supply, class Load>
+IntegratedPlant<Supply, Load>::IntegratedPlant(const PlantDescription& description,
+                                               const Supply& supply, const Load& load)
+    : plant_(description.motor, description.limiter, supply, load),
+      line_contact_(detail::limiter_contact(description)),
+      start_contact_(detail::limiter_contact(description)),
+      bypass_contact_(detail::limiter_contact(description)),
+      largest_step_s_(std::min(plant_.largest_step_s(),
+                               plant_models::to_seconds(description.largest_step))) {
+    here().state = plant_.initial_state(description.initial_speed_rad_per_s);
+    for (const std::string_view name : Plant::supply_channel_names()) {
+        channel_names_.push_back(name);
+    }
+    refresh(0.0);
+    if (description.connection == Connection::direct) {
+        plant_.set_bypass_contact(true, here().state, here().rate, 0.0);
+        refresh(0.0);
+    }
+}
+
+template <class Supply, class Load>
+void IntegratedPlant<Supply, Load>::refresh(double time_s) {
+    plant_.set_origin(time_s);
+    plant_.derivative(here().state, here().rate, time_s);
+    plant_.guards(here().state, here().rate, time_s, here().guards);
+}
+
+template <class Supply, class Load>
+void IntegratedPlant<Supply, Load>::apply(const PowerCommands& commands) {
+    line_contact_.command(commands.line_coil, now_);
+    start_contact_.command(commands.start_capacitor_coil, now_);
+    bypass_contact_.command(commands.bypass_coil, now_);
+    const bool pulse = commands.gate_off > commands.gate_on;
+    const bool whole_tick_ahead = commands.gate_off >= Instant(100000);
+    // A pulse that lasted to the end of the last tick goes on unbroken if this one starts at 0.
+    const bool on_now = pulse && commands.gate_on.count() == 0;
+    gate_on_edge_ = pulse && !on_now ? now_ + commands.gate_on : plant_models::never;
+    gate_off_edge_ = pulse && !whole_tick_ahead ? now_ + commands.gate_off : plant_models::never;
+    if (on_now != gate_) {
+        gate_ = on_now;
+        plant_.set_gate(gate_, here().state, here().rate, seconds());
+        refresh(seconds());
+    }
+}
+
+template <class Supply, class Load>
+Instant IntegratedPlant<Supply, Load>::next_edge() const {
+    return std::min({line_contact_.next_edge(), start_contact_.next_edge(),
+                     bypass_contact_.next_edge(), gate_on_edge_, gate_off_edge_});
+}
+
+template <class Supply, class Load>
+void IntegratedPlant<Supply, Load>::take_due_edges() {
+    while (next_edge() <= now_) {
+        if (line_contact_.next_edge() <= now_) {
+            line_contact_.take_edge();
+            plant_.set_line_contact(line_contact_.touching(), here().state);
+        } else if (start_contact_.next_edge() <= now_) {
+            start_contact_.take_edge();
+            plant_.set_start_contact(start_contact_.touching(), here().state, seconds());
+        } else if (bypass_contact_.next_edge() <= now_) {
+            bypass_contact_.take_edge();
+            plant_.set_bypass_contact(bypass_contact_.touching(), here().state, here().rate, seconds());
+        } else {
+            gate_ = gate_on_edge_ <= now_;
+            (gate_ ? gate_on_edge_ : gate_off_edge_) = plant_models::never;
+            plant_.set_gate(gate_, here().state, here().rate, seconds());
+        }
+        refresh(seconds());
+    }
+}
+
+template <class Supply, class Load>
+void IntegratedPlant<Supply, Load>::advance_to(Instant target) {
+    while (now_ < target) {
+        take_due_edges();
+        integrate_to(std::min(target, next_edge()));
+    }
+    check_numbers();
+}
+
+template <class Supply, class Load>
+void IntegratedPlant<Supply, Load>::integrate_to(Instant stop) {
+    const double start_s = seconds();
+    const double span_s = plant_models::to_seconds(stop - now_);
+    const double count = std::ceil(span_s / largest_step_s_ - 1e-9);
+    const double length_s = span_s / std::max(count, 1.0);
+    double done_s = 0.0;
+    while (done_s < span_s) {
+        const double left_s = span_s - done_s;
+        // A remainder too short to count is taken along.
+        const double wanted_s =
+            left_s - length_s < detail::smallest_advance_s ? left_s : length_s;
+        const double taken_s = step(start_s + done_s, wanted_s);
+        done_s = taken_s == left_s ? span_s : done_s + taken_s;
+    }
+    now_ = stop;
+}
+
+template <class Supply, class Load>
+void IntegratedPlant<Supply, Load>::try_step(double time_s, double length_s) {
+    auto system = [this](const State& x, State& dxdt, double t) {
+        plant_.derivative(x, dxdt, t);
+    };
+    stepper_.do_step(system, here().state, here().rate, time_s, trial().state, length_s);
+    plant_.derivative(trial().state, trial().rate, time_s + length_s);
+    plant_.guards(trial().state, trial().rate, time_s + length_s, trial().guards);
+    ++steps_;
+}
+
+template <class Supply, class Load>
+void IntegratedPlant<Supply, Load>::accept_trial() {
+    here_ = 1 - here_;
+}
+
+template <class Supply, class Load>
+bool IntegratedPlant<Supply, Load>::guard_fired(std::size_t guard) const {
+    const double before = here().guards[guard];
+    const double after = trial().guards[guard];
+    if (Plant::guard_is_kink(guard)) {
+        return (before > 0.0 && after < 0.0) || (before < 0.0 && after > 0.0);
+    }
+    return after < 0.0 || (after == 0.0 && before > 0.0);
+}
+
+/// Advances by `length_s`, or to the first event before that; returns how far it came.
+template <class Supply, class Load>
+double IntegratedPlant<Supply, Load>::step(double time_s, double length_s) {
+    plant_.set_origin(time_s);
+    try_step(time_s, length_s);
+    bool any = false;
+    for (std::size_t k = 0; k < Plant::guard_count; ++k) {
+        any = any || guard_fired(k);
+    }
+    if (!any) {
+        accept_trial();
+        events_without_progress_ = 0;
+        return length_s;
+    }
+    // Which guards fired has to be kept: locating one overwrites the trial.
+    std::array<bool, Plant::guard_count> fired{};
+    for (std::size_t k = 0; k < Plant::guard_count; ++k) {
+        fired[k] = guard_fired(k);
+    }
+    double earliest_s = 2.0 * length_s;
+    std::size_t first = 0;
+    for (std::size_t k = 0; k < Plant::guard_count; ++k) {
+        if (fired[k]) {
+            const double at_s = locate(k, time_s, length_s);
+            if (at_s < earliest_s) {
+                earliest_s = at_s;
+                first = k;
+            }
+        }
+    }
+    try_step(time_s, earliest_s);
+    accept_trial();
+    plant_.on_guard(first, here().state, here().rate, time_s + earliest_s);
+    refresh(time_s + earliest_s);
+    ++events_;
+    if (++events_without_progress_ > detail::most_events_in_one_step) {
+        throw NumericFailure("events pile up at t = " + std::to_string(time_s) + " s");
+    }
+    return earliest_s;
+}
+
+/// Where within the step the guard becomes zero; the end of the bracket on which it has fired.
+template <class Supply, class Load>
+double IntegratedPlant<Supply, Load>::locate(std::size_t guard, double time_s, double length_s) {
+    const auto value = [&](double at_s) {
+        try_step(time_s, at_s);
+        return trial().guards[guard];
+    };
+    double low_s = 0.0;
+    double low_value = here().guards[guard];
+    double high_s = length_s;
+    double high_value = value(length_s);
+    if (high_value == 0.0) {
+        return length_s;
+    }
+    // A guard that was armed by the last event starts at zero: look for where it was positive.
+    while (low_value == 0.0 || (low_value < 0.0) == (high_value < 0.0)) {
+        low_s = 0.5 * high_s;
+        if (low_s < detail::smallest_advance_s) {
+            return std::min(detail::smallest_advance_s, length_s);
+        }
+        low_value = value(low_s);
+        if (low_value != 0.0 && (low_value < 0.0) == (high_value < 0.0)) {
+            high_s = low_s;
+            high_value = low_value;
+        }
+    }
+    const auto close_enough = [](double a, double b) { return std::abs(b - a) < 1e-14; };
+    std::uintmax_t iterations = 100;
+    const auto bracket = boost::math::tools::toms748_solve(value, low_s, high_s, low_value,
+                                                           high_value, close_enough, iterations);
+    return std::max(bracket.second, std::min(detail::smallest_advance_s, length_s));
+}
+
+template <class Supply, class Load>
+void IntegratedPlant<Supply, Load>::check_numbers() const {
+    double sum = 0.0;
+    for (const double value : here().state) {
+        sum += value;
+    }
+    if (!std::isfinite(sum)) {
+        throw NumericFailure("a plant state is no longer a number at t = " +
+                             std::to_string(seconds()) + " s");
+    }
+}
+
+}  // namespace sim

@@ -1,0 +1,92 @@
+// The plant in time: advances it to an instant, and lets its coils and its gate be commanded there.
+//
+// This is the one place where the order of a step and the tie-break of equal times are written.
+//
+//   For every tick k, at t_k = k * 100 us:
+//     1. the plant has been advanced to t_k: every plant event located in (t_{k-1}, t_k] is done
+//     2. the outputs at t_k are read; sensors, metrics, monitors and the trace see the same values
+//     3. the frame that answers tick k-1 is applied: coils first, then the gate window [t_k, t_k+1)
+//     4. the controller is stepped with the samples of t_k; its frame waits for t_k+1
+//     5. the plant is advanced to t_k+1
+//   Advancing from one instant to the next known stop (contact edge, gate edge, target):
+//     a. edges that are due now: line contactor, start contact, bypass contact, gate, in this order
+//     b. integrate to the stop in equal steps no longer than the plant's largest step
+//     c. if a guard fired within a step: locate the earliest zero, step to it, carry it out (equal
+//        times: the lower guard index first), evaluate the derivative again, go on
+//   An edge exactly at the target belongs to the next interval: intervals are half-open [a, b).
+//
+// Timeline instants are integer nanoseconds. A located event restarts the integration from where it
+// was found, without rounding, so that locating keeps the order of the method.
+//
+// Between events Boost.Odeint's classical Runge-Kutta of order 4 integrates; the derivative at the
+// end of a step serves the guards, the outputs and the next step's first stage.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <stdexcept>
+#include <string_view>
+#include <vector>
+
+#include "plant_models/loads/load_list.hpp"
+#include "plant_models/motor/motor_parameters.hpp"
+#include "plant_models/numeric/instant.hpp"
+#include "plant_models/plant_outputs.hpp"
+#include "plant_models/supplies/supply_list.hpp"
+#include "plant_models/switches/limiter_parameters.hpp"
+
+namespace sim {
+
+using plant_models::Instant;
+
+/// What the bench commands at a tick.
+struct PowerCommands {
+    bool line_coil = false;
+    bool start_capacitor_coil = false;
+    bool bypass_coil = false;
+    Instant gate_on{0};   ///< from the start of the tick
+    Instant gate_off{0};  ///< equal to gate_on: no pulse; a whole tick: goes on into the next
+};
+
+/// How the motor is connected.
+enum class Connection {
+    through_limiter,
+    direct  ///< no limiter: main winding and run capacitor straight on the contactor
+};
+
+struct PlantDescription {
+    plant_models::MotorParameters motor;
+    plant_models::AnyLoadParameters load;
+    plant_models::AnySupplyParameters supply;
+    plant_models::LimiterParameters limiter;  ///< ignored when direct
+    Connection connection = Connection::direct;
+    double initial_speed_rad_per_s = 0.0;
+    /// Upper bound for the integration step; the plant's own bound applies as well.
+    Instant largest_step{100000};
+};
+
+/// The numbers left the range in which they mean anything; says where and when.
+class NumericFailure : public std::runtime_error {
+  public:
+    using std::runtime_error::runtime_error;
+};
+
+class PlantRun {
+  public:
+    virtual ~PlantRun() = default;
+
+    /// Throws NumericFailure. Allocates nothing.
+    virtual void advance_to(Instant target) = 0;
+    virtual void apply(const PowerCommands& commands) = 0;
+    virtual plant_models::PlantOutputs outputs() const = 0;
+    virtual plant_models::EnergyAudit energy() const = 0;
+    virtual Instant now() const = 0;
+    virtual const std::vector<std::string_view>& supply_channel_names() const = 0;
+    /// How many events were located so far, and how many steps were taken.
+    virtual std::int64_t events() const = 0;
+    virtual std::int64_t steps() const = 0;
+};
+
+std::unique_ptr<PlantRun> make_plant_run(const PlantDescription& description);
+
+}  // namespace sim
