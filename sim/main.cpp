@@ -7,6 +7,7 @@
 #include "sim/commands/command_list.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/files/output_error.hpp"
+#include "sim/files/unfinished_files.hpp"
 #include "sim/timeline/plant_run.hpp"
 
 int main(int argument_count, char** arguments) {
@@ -15,6 +16,7 @@ int main(int argument_count, char** arguments) {
     app.footer("Each verb has its own --help with an example.");
     int exit_code = sim::ended_as_expected;
     sim::add_all_commands(app, exit_code);
+    sim::delete_unfinished_files_on_interrupt();
     try {
         app.parse(argument_count, arguments);
     } catch (const CLI::Success& asked_for_help) {

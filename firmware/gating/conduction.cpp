@@ -7,13 +7,13 @@ namespace firmware {
 
 namespace {
 
-constexpr std::int32_t first_angle_mdeg = 50000;
+constexpr std::int32_t first_angle_mdeg = 53000;
 constexpr std::int32_t angle_step_mdeg = 5000;
 
-// Every 5 degrees from 50 to 175.
-constexpr std::array<std::int32_t, 26> table = {
-    10000, 9852, 9434, 8986, 8510, 8010, 7491, 6956, 6409, 5855, 5300, 4747, 4203,
-    3672,  3160, 2671, 2211, 1785, 1396, 1051, 751,  500,  301,  154,  59,   11};
+// Every 5 degrees from 53, the load angle, to 173.
+constexpr std::array<std::int32_t, 25> table = {
+    10000, 9605, 9168, 8703, 8213, 7701, 7171, 6629, 6077, 5522, 4968, 4420, 3883,
+    3362,  2864, 2392, 1951, 1547, 1184, 865,  594,  374,  207,  91,   25};
 constexpr std::int32_t last_angle_mdeg =
     first_angle_mdeg + angle_step_mdeg * static_cast<std::int32_t>(table.size() - 1);
 

@@ -22,11 +22,11 @@
 namespace firmware {
 
 /// RMS current at a firing angle as a fraction of full conduction, in ten-thousandths. Angles from
-/// 0 to 180 degrees; 10,000 up to 50 degrees, where conduction is continuous.
+/// 0 to 180 degrees; 10,000 up to 53 degrees, where conduction is continuous.
 std::int32_t conducted_per_ten_thousand(MilliDegrees firing);
 
-/// The inverse: the firing angle for a fraction. 1000 per mille and more give 50 degrees, at which
-/// conduction is already full; 0 and less give 175 degrees.
+/// The inverse: the firing angle for a fraction. 1000 per mille and more give 53 degrees, at which
+/// conduction is already full; 0 and less give 173 degrees.
 MilliDegrees firing_angle_for(Permille conducted);
 
 }  // namespace firmware

@@ -27,9 +27,9 @@ struct Gains {
 };
 // Until the lock, w_n = 140 rad/s and z = 1.0: from 55 to 50 or 60 Hz within three cycles.
 constexpr Gains pulling_in = {292, 523};
-// With the lock, w_n = 75 rad/s and z = 0.85: what a harmonic leaves at twice the line frequency is
-// cut to a sixth.
-constexpr Gains holding = {133, 150};
+// With the lock, w_n = 40 rad/s and z = 0.85: what a harmonic leaves at twice the line frequency is
+// cut to a tenth, and a generator that drifts by 5 Hz per second is followed within a degree or so.
+constexpr Gains holding = {71, 43};
 
 constexpr std::uint32_t refresh_interval_ticks = 32;
 constexpr std::uint32_t first_refresh_ticks = 128;  // the generator needs most of a cycle
@@ -38,7 +38,12 @@ constexpr std::uint32_t first_refresh_ticks = 128;  // the generator needs most 
 // to 65 %.
 constexpr std::uint32_t smallest_size = 1130;
 
-constexpr std::uint32_t longest_without_line_ticks = 700;  // 70 ms: three cycles and a half
+// A sample is missing when, in the middle 120 degrees of the half cycle, it is under 0.3 of what
+// the tracked phase and size let expect. A sag to half is thus followed, a lost cycle is not.
+constexpr std::int32_t middle_of_half_cycle = sine_one / 2;
+// Bridges the 60 degrees between two middles down to 45 Hz, yet ends before the next notch.
+constexpr std::uint32_t coast_ticks = 45;
+constexpr std::uint32_t longest_coast_ticks = 700;  // 70 ms: three cycles and a half
 
 // Mean error over a half cycle; Q20 radians. Harmonics cancel in that mean.
 constexpr std::int64_t lock_error = 42000;     // 2.3 degrees
@@ -64,23 +69,58 @@ void LineTracker::step(std::int32_t line_voltage_counts) {
         ticks_to_refresh_ = refresh_interval_ticks;
         refresh_size();
     }
-    if (reciprocal_size_ != 0) {
-        const std::int64_t in_phase = generator_.in_phase();
-        const std::int64_t quadrature = generator_.quadrature();
-        const std::int64_t cross = (in_phase * cosine(phase_) + quadrature * sine(phase_)) >> 15;
-        const std::int64_t error = (cross * static_cast<std::int64_t>(reciprocal_size_)) >> 20;
-        constexpr std::int64_t limit = std::int64_t{1} << error_bits;
-        correct(
-            static_cast<std::int32_t>(error > limit ? limit : (error < -limit ? -limit : error)));
-        ticks_without_line_ = 0;
-    } else if (ticks_without_line_ < longest_without_line_ticks) {
-        ++ticks_without_line_;
+    const std::int32_t surprise = generator_.surprise(line_voltage_counts);
+    const std::int32_t tracked_sine = sine(phase_);
+    if (locked_ && coasts(surprise + generator_.in_phase(), tracked_sine)) {
+        generator_.step(0, phase_step());
     } else {
-        locked_ = false;
-        good_half_cycles_ = 0;
+        follow(tracked_sine);
+        generator_.step(surprise, phase_step());
     }
-    generator_.step(line_voltage_counts, phase_step());
     mark_half_cycles();
+}
+
+bool LineTracker::coasts(std::int32_t sample_without_offset, std::int32_t tracked_sine) {
+    if (tracked_sine > middle_of_half_cycle || tracked_sine < -middle_of_half_cycle) {
+        const std::int64_t threshold =
+            static_cast<std::int64_t>(three_tenths_of_size_) * tracked_sine;
+        const std::int64_t sample = static_cast<std::int64_t>(sample_without_offset) << 15;
+        if (tracked_sine > 0 ? sample < threshold : sample > threshold) {
+            coast_ticks_left_ = coast_ticks;
+        }
+    }
+    if (coast_ticks_left_ == 0) {
+        coasted_ticks_ = 0;
+        return false;
+    }
+    --coast_ticks_left_;
+    if (++coasted_ticks_ >= longest_coast_ticks) {
+        lose();
+        return false;
+    }
+    return true;
+}
+
+void LineTracker::lose() {
+    locked_ = false;
+    good_half_cycles_ = 0;
+    coast_ticks_left_ = 0;
+    coasted_ticks_ = 0;
+    generator_ = QuadratureGenerator{};
+    reciprocal_size_ = 0;
+    ticks_to_refresh_ = first_refresh_ticks;
+}
+
+void LineTracker::follow(std::int32_t tracked_sine) {
+    if (reciprocal_size_ == 0) {
+        return;
+    }
+    const std::int64_t in_phase = generator_.in_phase();
+    const std::int64_t quadrature = generator_.quadrature();
+    const std::int64_t cross = (in_phase * cosine(phase_) + quadrature * tracked_sine) >> 15;
+    const std::int64_t error = (cross * static_cast<std::int64_t>(reciprocal_size_)) >> 20;
+    constexpr std::int64_t limit = std::int64_t{1} << error_bits;
+    correct(static_cast<std::int32_t>(error > limit ? limit : (error < -limit ? -limit : error)));
 }
 
 void LineTracker::correct(std::int32_t error) {
@@ -103,10 +143,14 @@ void LineTracker::refresh_size() {
     const std::uint32_t size = square_root(static_cast<std::uint32_t>(in_phase * in_phase) +
                                            static_cast<std::uint32_t>(quadrature * quadrature));
     if (size < smallest_size) {
+        if (locked_) {
+            lose();
+        }
         reciprocal_size_ = 0;
         return;
     }
     reciprocal_size_ = (1U << 31) / size;
+    three_tenths_of_size_ = static_cast<std::int32_t>(size * 3 / 10) << surplus_bits;
 
     const std::int32_t ahead = phase_of_vector(-quadrature, in_phase).ahead_of(phase_);
     const bool far_off = ahead > realign_beyond || ahead < -realign_beyond;
@@ -135,7 +179,7 @@ void LineTracker::judge_half_cycle() {
     const std::int64_t size = mean < 0 ? -mean : mean;
     error_sum_ = 0;
     if (reciprocal_size_ == 0) {
-        return;  // the count of ticks without line decides
+        return;
     }
     const bool good = size < lock_error && !against_the_line_;
     const bool bad = size > unlock_error || against_the_line_;

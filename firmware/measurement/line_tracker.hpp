@@ -10,8 +10,11 @@
 // phase is set at those refreshes straight from the vector's direction, so a start never hangs at
 // half a turn. Range 42 to 68 Hz; it starts at 55 Hz.
 //
-// Without a line (below about 30 V RMS) the frequency is held and the phase runs on; the lock is
-// given up when that lasts longer than 70 ms.
+// With the lock, samples that are missing (under 0.3 of what is expected of them) are not followed:
+// the loop runs on like a flywheel for 4.5 ms after the last of them. A notch or a lost cycle thus
+// leaves phase and frequency alone. A flywheel that runs for 70 ms without a break means that the
+// line is gone or another one: the lock is given up and the search begins anew, from the last
+// frequency. A line below about 30 V RMS is no line.
 #pragma once
 
 #include <cstdint>
@@ -41,7 +44,10 @@ class LineTracker {
 
   private:
     void refresh_size();
+    bool coasts(std::int32_t sample_without_offset, std::int32_t tracked_sine);
+    void follow(std::int32_t tracked_sine);
     void correct(std::int32_t error);
+    void lose();
     void judge_half_cycle();
     void mark_half_cycles();
 
@@ -50,7 +56,9 @@ class LineTracker {
     std::int64_t fine_step_;             // per tick, with 8 more bits than a PhaseStep
     std::uint32_t reciprocal_size_ = 0;  // 2^31 over the size in counts * 8; 0: no line
     std::uint32_t ticks_to_refresh_;
-    std::uint32_t ticks_without_line_ = 0;
+    std::int32_t three_tenths_of_size_ = 0;  // counts * 2^12
+    std::uint32_t coast_ticks_left_ = 0;
+    std::uint32_t coasted_ticks_ = 0;  // without a break
     std::uint32_t ticks_in_half_cycle_ = 0;
     std::int64_t error_sum_ = 0;     // over the half cycle under way, Q20
     bool against_the_line_ = false;  // the in-phase part is small or negative

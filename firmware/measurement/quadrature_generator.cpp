@@ -29,10 +29,9 @@ constexpr std::int32_t bounded(std::int64_t value) {
 
 }  // namespace
 
-void QuadratureGenerator::step(std::int32_t sample_counts, PhaseStep tuned_to) {
+void QuadratureGenerator::step(std::int32_t surprise, PhaseStep tuned_to) {
     const auto w = static_cast<std::int64_t>((tuned_to.count() * two_pi_over_256_q20) >> 20);
-    const std::int64_t sample = static_cast<std::int64_t>(sample_counts) * (1 << fraction_bits);
-    const std::int64_t error = sample - in_phase_ - offset_;
+    const auto error = static_cast<std::int64_t>(surprise);
 
     const std::int64_t drive = ((damping_q8 * error) >> 8) - quadrature_ahead_;
     in_phase_ = bounded(in_phase_ + ((w * drive) >> w_bits));

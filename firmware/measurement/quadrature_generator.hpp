@@ -31,8 +31,14 @@ class QuadratureGenerator {
     /// `b` for that same instant.
     std::int32_t quadrature() const { return quadrature_; }
 
-    /// Takes the sample (-2048 to 2047 counts) and moves on by one tick.
-    void step(std::int32_t sample_counts, PhaseStep tuned_to);
+    /// How far the sample lies from what was expected of it: e, in counts * 2^12.
+    std::int32_t surprise(std::int32_t sample_counts) const {
+        return sample_counts * (1 << fraction_bits) - in_phase_ - offset_;
+    }
+
+    /// Takes a sample by its surprise and moves on by one tick. Without surprise (0) it runs on by
+    /// itself, undamped.
+    void step(std::int32_t surprise, PhaseStep tuned_to);
 
   private:
     std::int32_t in_phase_ = 0;

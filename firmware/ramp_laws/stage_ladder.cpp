@@ -26,8 +26,9 @@ RampOrder StageLadder::step(const RampView& view) {
         return order(RampVerdict::climb);
     }
     if (stage_ + 1 >= stage_count_) {
-        // On the last stage nothing stronger is left, so the dwell is given in full.
-        return order(dwell_over ? RampVerdict::give_up : RampVerdict::climb);
+        // Nothing stronger is left. The dwell is given in full, and a rotor that turns is given
+        // what the climb as a whole allows.
+        return order(dwell_over && !view.turning ? RampVerdict::give_up : RampVerdict::climb);
     }
     ++stage_;
     return order(RampVerdict::climb);

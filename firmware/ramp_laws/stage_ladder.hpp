@@ -6,7 +6,8 @@
 //   it turns but has settled below that                    -> next stage, without waiting
 //   the dwell is over and it does not gain speed           -> next stage
 //   the dwell is over and it gains speed                   -> stay; the climb's limits bound this
-// After the last stage there is nothing left: give up.
+// The last stage has no next one: a rotor that does not turn when its dwell is over is given up,
+// one that turns may stay.
 #pragma once
 
 #include <array>

@@ -97,13 +97,15 @@ void RunUp::learn_standstill() {
 
 void RunUp::judge_current(const Readings& readings) {
     const std::int32_t current = current_per_line(readings);
-    if (observed_in_stage_ == blind_half_cycles + 1) {
+    if (observed_in_stage_ <= blind_half_cycles) {
+        return;
+    }
+    if (stage_current_ == 0) {
         stage_current_ = current;
     }
     const std::int64_t left =
         static_cast<std::int64_t>(stage_current_) * (1000 - turning_current_fall_permille_);
-    current_has_fallen_ = observed_in_stage_ > blind_half_cycles + 1 &&
-                          static_cast<std::int64_t>(current) * 1000 < left;
+    current_has_fallen_ = static_cast<std::int64_t>(current) * 1000 < left;
 }
 
 }  // namespace firmware

@@ -86,11 +86,12 @@ SettingsProblem check(const Settings& s) {
         {Field::turning_current_fall_permille, s.turning_current_fall_permille, 20, 500},
         {Field::sweep_delay_ms, s.sweep_delay_ms, 0, 50},
         {Field::sweep_half_cycles, s.sweep_half_cycles, 1, 20},
-        {Field::up_to_speed_permille, s.up_to_speed_permille, 100, 450},
+        {Field::up_to_speed_current_permille, s.up_to_speed_current_permille, 100, 450},
+        {Field::up_to_speed_voltage_permille, s.up_to_speed_voltage_permille, 700, 1200},
         {Field::confirm_half_cycles, s.confirm_half_cycles, 4, 50},
         {Field::confirm_limit_ms, s.confirm_limit_ms, 100, 1000},
         {Field::stall_current_permille, s.stall_current_permille,
-         just_above(s.up_to_speed_permille), 900},
+         just_above(s.up_to_speed_current_permille), 900},
         {Field::stall_patience_ms, s.stall_patience_ms, 50, 2000},
         {Field::lost_current_permille, s.lost_current_permille, 1, 50},
         {Field::rest_before_retry_s, s.rest_before_retry_s, 1, 3600},
@@ -170,8 +171,10 @@ const char* name_of(SettingsProblem problem) {
             return "sweep_delay_ms";
         case SettingsProblem::sweep_half_cycles:
             return "sweep_half_cycles";
-        case SettingsProblem::up_to_speed_permille:
-            return "up_to_speed_permille";
+        case SettingsProblem::up_to_speed_current_permille:
+            return "up_to_speed_current_permille";
+        case SettingsProblem::up_to_speed_voltage_permille:
+            return "up_to_speed_voltage_permille";
         case SettingsProblem::confirm_half_cycles:
             return "confirm_half_cycles";
         case SettingsProblem::confirm_limit_ms:

@@ -15,16 +15,22 @@ namespace firmware {
 
 template <class Tag, class Rep>
 class Quantity {
-    static_assert(std::is_integral<Rep>::value, "the controller has no floating point");
+    static_assert(std::is_integral_v<Rep>, "the controller has no floating point");
+
+    template <class Integer>
+    static constexpr bool keeps_value =
+        std::is_integral_v<Integer> && !std::is_same_v<Integer, bool> &&
+        std::is_signed_v<Integer> == std::is_signed_v<Rep> && sizeof(Integer) <= sizeof(Rep);
 
   public:
     using Count = Rep;
 
     constexpr Quantity() = default;
 
-    /// From a bare integer of the very same type: a narrowing or a sign change must be written out.
-    template <class Integer,
-              class = typename std::enable_if<std::is_same<Integer, Rep>::value>::type>
+    /// From a bare integer of the same sign and no greater width: a narrowing or a change of sign
+    /// must be written out. (Asking for the very same type would not do: on some processors
+    /// `std::int32_t` is `long`, on others `int`.)
+    template <class Integer, class = std::enable_if_t<keeps_value<Integer>>>
     explicit constexpr Quantity(Integer count) : count_(count) {}
 
     constexpr Rep count() const { return count_; }

@@ -35,8 +35,8 @@ double branch_loss(const std::optional<CapacitorBranch>& branch, double omega, P
 
 double mechanical_loss(const MotorParameters& motor, double speed_rad_per_s) {
     // The losses are given at the synchronous speed of the rated frequency, whatever the supply.
-    const double ratio = std::abs(speed_rad_per_s) /
-                         motor.synchronous_speed_rad_per_s(motor.rated_frequency_Hz);
+    const double ratio =
+        std::abs(speed_rad_per_s) / motor.synchronous_speed_rad_per_s(motor.rated_frequency_Hz);
     return motor.friction_loss_W * ratio + motor.windage_loss_W * ratio * ratio * ratio;
 }
 
@@ -71,6 +71,9 @@ SteadyState steady_state(const MotorParameters& motor, const SinusoidalSupply& s
     const Phasor field_backward = field_impedance(2.0 - slip, motor.rotor_resistance_ohm,
                                                   motor.rotor_leakage_reactance_ohm * scale,
                                                   motor.magnetizing_reactance_ohm * scale);
+    // Back from fields to windings: both windings see the mean of the two field impedances, and
+    // their difference couples them, with opposite signs. It vanishes at rest, so the windings of
+    // a locked rotor do not see each other.
     const Phasor mean = 0.5 * (field_forward + field_backward);
     const Phasor coupling = j * n * 0.5 * (field_forward - field_backward);
 
@@ -82,21 +85,20 @@ SteadyState steady_state(const MotorParameters& motor, const SinusoidalSupply& s
     const Phasor open_voltage = supply.voltage_V * divider;
     const Phasor source = series * divider;
 
-    const Phasor main_self = source + mean +
-                             Phasor(motor.main_resistance_ohm,
-                                    motor.main_leakage_reactance_ohm * scale);
+    // The source impedance carries both currents: it stands in every place of the 2 x 2 system.
+    const Phasor main_self =
+        source + mean + Phasor(motor.main_resistance_ohm, motor.main_leakage_reactance_ohm * scale);
     const Phasor winding_aux =
         n * n * mean + Phasor(motor.aux_resistance_ohm, motor.aux_leakage_reactance_ohm * scale);
 
     SteadyState point;
     point.slip = slip;
-    point.speed_rad_per_s =
-        (1.0 - slip) * motor.synchronous_speed_rad_per_s(supply.frequency_Hz);
+    point.speed_rad_per_s = (1.0 - slip) * motor.synchronous_speed_rad_per_s(supply.frequency_Hz);
     if (auxiliary.open()) {
         point.main_current_A = open_voltage / main_self;
     } else {
-        const Phasor admittance = branch_admittance(auxiliary.run, omega) +
-                                  branch_admittance(auxiliary.start, omega);
+        const Phasor admittance =
+            branch_admittance(auxiliary.run, omega) + branch_admittance(auxiliary.start, omega);
         const Phasor aux_self = source + winding_aux + 1.0 / admittance;
         // Row main: main_self i_m + (source - coupling) i_a; row auxiliary: + coupling.
         const Phasor determinant = main_self * aux_self - source * source + coupling * coupling;
@@ -117,14 +119,17 @@ SteadyState steady_state(const MotorParameters& motor, const SinusoidalSupply& s
 
     point.terminal_voltage_V = open_voltage - source * (main + aux);
     point.line_current_A = main + aux + point.terminal_voltage_V * iron_conductance;
+    // Written from the winding, not from the line: it also holds with S open.
     point.s_voltage_V = winding_aux * aux + coupling * main;
     point.capacitor_voltage_V = point.terminal_voltage_V - point.s_voltage_V;
 
-    point.torque_Nm = motor.poles / omega *
-                      (field_forward.real() * std::norm(forward) -
-                       field_backward.real() * std::norm(backward));
+    // Air-gap power over synchronous speed; the backward field pulls the other way.
+    point.torque_Nm =
+        motor.poles / omega *
+        (field_forward.real() * std::norm(forward) - field_backward.real() * std::norm(backward));
     point.main_copper_W = motor.main_resistance_ohm * std::norm(main);
     point.aux_copper_W = motor.aux_resistance_ohm * std::norm(aux);
+    // Each field's rotor current flows in two axes, hence the 2.
     point.rotor_copper_W =
         2.0 * motor.rotor_resistance_ohm * (std::norm(rotor_forward) + std::norm(rotor_backward));
     point.capacitor_loss_W = branch_loss(auxiliary.run, omega, point.capacitor_voltage_V) +
@@ -137,6 +142,7 @@ SteadyState steady_state(const MotorParameters& motor, const SinusoidalSupply& s
     point.input_power_W = apparent.real();
     point.power_factor = apparent.real() / std::abs(apparent);
     point.shaft_power_W = point.torque_Nm * point.speed_rad_per_s - point.mechanical_loss_W;
+    // A driven or braked rotor has no efficiency: the number would be meaningless or above 1.
     if (point.input_power_W > 0.0 && point.shaft_power_W >= 0.0) {
         point.efficiency = point.shaft_power_W / point.input_power_W;
     }

@@ -70,10 +70,10 @@ struct SteadyState {
     std::complex<double> s_voltage_V;          ///< S to C
     std::complex<double> capacitor_voltage_V;  ///< R to S, series resistance included
 
-    double torque_Nm = 0.0;       ///< electromagnetic, before friction and windage
-    double shaft_power_W = 0.0;   ///< what reaches the load; negative when the load drives
-    double input_power_W = 0.0;   ///< into the motor's terminals, capacitors included
-    double supply_loss_W = 0.0;   ///< in the supply's resistance, not in the input power
+    double torque_Nm = 0.0;      ///< electromagnetic, before friction and windage
+    double shaft_power_W = 0.0;  ///< what reaches the load; negative when the load drives
+    double input_power_W = 0.0;  ///< into the motor's terminals, capacitors included
+    double supply_loss_W = 0.0;  ///< in the supply's resistance, not in the input power
     double main_copper_W = 0.0;
     double aux_copper_W = 0.0;
     double rotor_copper_W = 0.0;

@@ -36,9 +36,9 @@ const ParameterTable<InverterParameters>& InverterParameters::table() {
         {"filter_inductance_mH", &I::filter_inductance_mH, 0.1, 10, 1.0, "output filter"},
         {"filter_resistance_ohm", &I::filter_resistance_ohm, 0, 5, 0.05, "output filter"},
         {"filter_capacitance_uF", &I::filter_capacitance_uF, 1, 100, 10.0, "output filter"},
-        {"current_loop_bandwidth_Hz", &I::current_loop_bandwidth_Hz, 100, 5000, 1500.0,
+        {"current_loop_bandwidth_Hz", &I::current_loop_bandwidth_Hz, 100, 5000, 2000.0,
          "inner loop"},
-        {"voltage_loop_bandwidth_Hz", &I::voltage_loop_bandwidth_Hz, 20, 1000, 300.0,
+        {"voltage_loop_bandwidth_Hz", &I::voltage_loop_bandwidth_Hz, 20, 1000, 400.0,
          "outer loop"},
         {"bus_voltage_V", &I::bus_voltage_V, 0, 900, 0.0, "DC bus; 0: 1.75 x voltage_V"},
         {"bus_minimum_V", &I::bus_minimum_V, 0, 900, 0.0,
@@ -68,8 +68,8 @@ std::string_view InverterParameters::inconsistency() const {
 namespace {
 constexpr double mean_time_constant_s = 0.020;
 constexpr double refill_sag = 0.05;
-/// The integrator corrects slowly beside the voltage loop, so that it adds little phase lag.
-constexpr double integral_share_of_bandwidth = 0.1;
+/// The resonator corrects slowly beside the voltage loop, so that it adds little phase lag.
+constexpr double resonant_share_of_bandwidth = 0.15;
 }  // namespace
 
 Inverter::Inverter(const InverterParameters& inverter)
@@ -79,8 +79,8 @@ Inverter::Inverter(const InverterParameters& inverter)
       capacitance_F_(1e-6 * inverter.filter_capacitance_uF),
       bus_capacitance_F_(1e-6 * inverter.bus_capacitance_uF),
       voltage_gain_A_per_V_(2.0 * pi * inverter.voltage_loop_bandwidth_Hz * capacitance_F_),
-      integral_rate_per_s_(2.0 * pi * inverter.voltage_loop_bandwidth_Hz *
-                           integral_share_of_bandwidth),
+      resonant_rate_per_s_(2.0 * pi * inverter.voltage_loop_bandwidth_Hz *
+                           resonant_share_of_bandwidth),
       current_gain_V_per_A_(2.0 * pi * inverter.current_loop_bandwidth_Hz * inductance_H_),
       refill_slope_W_per_V_(parameters_.refill_power_W / (refill_sag * parameters_.bus_voltage_V)) {
     // RK4 keeps its accuracy while the step times the fastest eigenvalue stays near 0.2.
@@ -103,7 +103,7 @@ double Inverter::wanted_current_A(const double* x, double time_s,
     return bridge_enabled_ *
            (loading.line_current_A() + capacitance_F_ * reference_.rate(time_s) +
             voltage_gain_A_per_V_ * (reference_.value(time_s) - x[output_voltage]) +
-            x[integrator]);
+            x[resonator]);
 }
 
 double Inverter::limited(double current_A) const {
@@ -130,9 +130,13 @@ SupplyPower Inverter::derivatives(const double* x, double* dxdt, double time_s,
 
     dxdt[inductor_current] = (bridge - resistive - x[output_voltage]) / inductance_H_;
     dxdt[output_voltage] = (current - line_current) / capacitance_F_;
-    dxdt[integrator] = bridge_enabled_ * integral_rate_per_s_ *
-                       (voltage_gain_A_per_V_ * (reference_.value(time_s) - x[output_voltage]) +
-                        (allowed - wanted));
+    const double omega = 2.0 * pi * reference_.frequency_Hz();
+    dxdt[resonator] =
+        bridge_enabled_ * resonant_rate_per_s_ *
+            (voltage_gain_A_per_V_ * (reference_.value(time_s) - x[output_voltage]) +
+             (allowed - wanted)) -
+        omega * x[resonator_quadrature];
+    dxdt[resonator_quadrature] = omega * x[resonator];
     dxdt[bus_voltage] = (refill - bridge * current) / (bus_capacitance_F_ * x[bus_voltage]);
     dxdt[mean_square] = (line_current * line_current - x[mean_square]) / mean_time_constant_s;
     const double rated_square = parameters_.rated_current_A * parameters_.rated_current_A;

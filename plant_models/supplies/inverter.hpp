@@ -4,15 +4,17 @@
 // storage and finite refill, an overload timer and an undervoltage trip.
 //
 //   reference        v*  = sqrt(2) V sin(2 pi f t + phase)
-//   current wanted   i_w = i_out + C dv*/dt + K_v (v* - v_C) + z
+//   current wanted   i_w = i_out + C dv*/dt + K_v (v* - v_C) + z1
 //   current limit    i*  = clamp(i_w, -I_lim, +I_lim)
-//   anti-windup      dz/dt = w_i [K_v (v* - v_C) + (i* - i_w)]       (back-calculation)
+//   resonant part    dz1/dt = k [K_v (v* - v_C) + (i* - i_w)] - w z2,  dz2/dt = w z1
 //   bridge           v_b = clamp(v_C + R i_L + K_c (i* - i_L), -v_dc, +v_dc)
 //   filter           L di_L/dt = v_b - R i_L - v_C          C dv_C/dt = i_L - i_out
 //   bus              C_dc dv_dc/dt = (P_refill - v_b i_L) / v_dc
 //   refill           P_refill = clamp(k (V_dc - v_dc), 0, P_max), full power at 5 % sag
 //   overload timer   rises 1 s/s while the RMS output current is above rated, else falls to 0
 //
+// The resonant part takes out the error at the fundamental, as an integrator does at zero frequency;
+// (i* - i_w), which is zero without limiting, keeps it from winding up (back-calculation).
 // The two trips ("inverter_overload", "dc_bus_low") block the bridge for good: i_w = 0 from then on.
 // Source of the structure: textbook cascaded control (e.g. Yazdani & Iravani, Voltage-Sourced
 // Converters in Power Systems, 2010, ch. 9; recalled, not seen); the values of the defaults are
@@ -61,7 +63,15 @@ struct InverterParameters {
 class Inverter {
   public:
     using Parameters = InverterParameters;
-    enum StateIndex { inductor_current, output_voltage, integrator, bus_voltage, mean_square, timer };
+    enum StateIndex {
+        inductor_current,
+        output_voltage,
+        resonator,
+        resonator_quadrature,
+        bus_voltage,
+        mean_square,
+        timer
+    };
     enum GuardIndex {
         current_limit_positive,
         current_limit_negative,
@@ -74,7 +84,7 @@ class Inverter {
         timer_full,
         bus_too_low
     };
-    static constexpr std::size_t state_count = 6;
+    static constexpr std::size_t state_count = 7;
     static constexpr std::size_t guard_count = 10;
     static constexpr std::size_t channel_count = 4;
 
@@ -115,7 +125,7 @@ class Inverter {
     double capacitance_F_;
     double bus_capacitance_F_;
     double voltage_gain_A_per_V_;
-    double integral_rate_per_s_;
+    double resonant_rate_per_s_;
     double current_gain_V_per_A_;
     double refill_slope_W_per_V_;
     double largest_step_s_;

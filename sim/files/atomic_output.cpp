@@ -18,6 +18,7 @@ namespace sim {
 namespace {
 
 constexpr std::size_t buffer_bytes = 65536;
+// Far more than the leftovers of killed processes that could carry our number.
 constexpr int most_name_attempts = 100;
 
 std::string reason(int error) {
@@ -74,6 +75,7 @@ std::string temporary_name_beside(const std::string& target) {
 
 AtomicOutput::AtomicOutput(std::string path)
     : name_(path == "-" ? "standard output" : path), target_path_(std::move(path)) {
+    // Once, here: a recorder writes at tick rate and must not allocate then.
     buffer_.reserve(buffer_bytes);
     if (target_path_ == "-") {
         descriptor_ = STDOUT_FILENO;
@@ -86,10 +88,12 @@ AtomicOutput::AtomicOutput(std::string path)
     }
     struct stat status = {};
     const bool exists = ::stat(target_path_.c_str(), &status) == 0;
+    // A missing file is the usual case; a missing folder shows when the temporary is opened.
     if (!exists && errno != ENOENT) {
         fail(errno);
     }
-    if (exists ? S_ISDIR(status.st_mode) : target_path_.back() == '/') {
+    // A folder that exists is refused below, when it is opened like every other special file.
+    if (!exists && target_path_.back() == '/') {
         fail(EISDIR);
     }
     if (exists && !S_ISREG(status.st_mode)) {
@@ -162,6 +166,7 @@ void AtomicOutput::commit() {
 void AtomicOutput::write_out(std::string_view bytes) {
     while (!bytes.empty()) {
         const ssize_t written = ::write(descriptor_, bytes.data(), bytes.size());
+        // A short write is no error; the next one says why, or goes on.
         if (written < 0) {
             if (errno == EINTR) {
                 continue;
@@ -173,9 +178,11 @@ void AtomicOutput::write_out(std::string_view bytes) {
 }
 
 void AtomicOutput::finish() {
+    // Before the rename: a power cut must not leave the name with an empty file.
     if (is_temporary() && ::fsync(descriptor_) != 0) {
         fail(errno);
     }
+    // Also when close fails: the descriptor is gone then, and closing it twice could hit another.
     is_open_ = false;
     // Some disks report a lost write only here.
     if (owns_descriptor_ && ::close(std::exchange(descriptor_, -1)) != 0) {
@@ -204,6 +211,7 @@ void AtomicOutput::discard() {
 }
 
 void AtomicOutput::fail(int error) {
+    // First, because a constructor that throws gets no destructor.
     discard();
     throw OutputError(name_, reason(error));
 }

@@ -37,6 +37,7 @@ class Descriptor {
 
 [[noreturn]] void refuse(const std::string& path, int error) {
     std::string fault = std::generic_category().message(error);
+    // The system's own words are kept only for what a user rarely meets.
     if (error == ENOENT || error == ENOTDIR) {
         fault = "there is no such file";
     } else if (error == EACCES) {
@@ -68,6 +69,7 @@ std::string read_bounded_input(const std::string& path, std::size_t most_bytes) 
     if (descriptor.number() < 0) {
         refuse(path, errno);
     }
+    // Not by the size that the file claims: a pipe and a device have none, and a file may grow.
     std::string text;
     while (text.size() <= most_bytes) {
         const std::size_t before = text.size();

@@ -15,7 +15,9 @@ class InputError : public std::runtime_error {
     /// `fault` is the sentence's last part, without a full stop.
     InputError(std::string file, int line, std::string key, const std::string& fault);
 
+    /// As the user named it; "standard input" for "-".
     const std::string& file() const { return file_; }
+    /// Counted from 1; 0 if the fault has none. For a missing key, the line of its table.
     int line() const { return line_; }
     /// Table and key, as in `motor.poles`; a table alone where the table is at fault.
     const std::string& key() const { return key_; }

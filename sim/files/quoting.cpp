@@ -58,6 +58,7 @@ std::string shortened(std::string_view text, std::size_t most_bytes) {
     if (text.size() <= most_bytes) {
         return escaped(text);
     }
+    // Back to the start of the character that the cut would split; broken UTF-8 has no such start.
     std::size_t end = most_bytes;
     while (end > 0 && most_bytes - end < 3 &&
            is_continuation(static_cast<unsigned char>(text[end]))) {

@@ -11,6 +11,7 @@ namespace sim {
 
 namespace {
 
+// `filling` keeps the handler off a path that is half copied.
 enum PlaceState : int { vacant, filling, listed };
 
 struct Place {
@@ -18,6 +19,7 @@ struct Place {
     std::array<char, 4096> path{};
 };
 
+// More files than one command ever writes at a time.
 std::array<Place, 64> places;
 
 static_assert(std::atomic<int>::is_always_lock_free, "read in a signal handler");
@@ -38,6 +40,7 @@ void delete_unfinished_files_on_interrupt() {
     for (const int signal_number : {SIGINT, SIGTERM, SIGHUP}) {
         struct sigaction present = {};
         ::sigaction(signal_number, nullptr, &present);
+        // Someone who runs this in the background with signals ignored wants it to go on.
         if (present.sa_handler == SIG_IGN) {
             continue;
         }
@@ -50,6 +53,7 @@ void delete_unfinished_files_on_interrupt() {
 }
 
 UnfinishedFile::UnfinishedFile(const std::string& path) {
+    // An unlisted file is only less tidy after an interrupt; it is no reason to refuse the output.
     if (path.size() >= places[0].path.size()) {
         return;
     }

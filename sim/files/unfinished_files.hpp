@@ -7,8 +7,9 @@
 
 namespace sim {
 
-/// From now on SIGINT, SIGTERM and SIGHUP delete every unfinished file and then end the process as
-/// they would have done. A signal that is being ignored stays ignored. Call it once, from main.
+/// Only main may decide what a signal does to the whole process, so nothing is installed without
+/// this call. From now on SIGINT, SIGTERM and SIGHUP delete every unfinished file and then end the
+/// process as they would have done. A signal that is being ignored stays ignored.
 void delete_unfinished_files_on_interrupt();
 
 /// One file listed as unfinished for the lifetime of this object. When the table (64 places) is

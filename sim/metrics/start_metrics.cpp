@@ -57,20 +57,34 @@ void StartMetrics::follow_speed(const plant_models::PlantOutputs& plant) {
     figures_.highest_speed_rpm = std::max(figures_.highest_speed_rpm, speed_rpm);
 }
 
+void StartMetrics::follow_rms(const plant_models::PlantOutputs& plant) {
+    const auto raise = [](std::optional<double>& highest, double value) {
+        highest = std::max(highest.value_or(value), value);
+    };
+    const auto lower = [](std::optional<double>& lowest, double value) {
+        lowest = std::min(lowest.value_or(value), value);
+    };
+    if (current_rms_.add(plant.line_current_A)) {
+        raise(figures_.line_current_half_cycle_rms_max_A, current_rms_.half_cycle_rms());
+        if (current_rms_.half_cycles() >= 2) {
+            raise(figures_.line_current_one_cycle_rms_max_A, current_rms_.one_cycle_rms());
+        }
+    }
+    if (voltage_rms_.add(plant.line_voltage_V)) {
+        lower(figures_.line_voltage_half_cycle_rms_min_V, voltage_rms_.half_cycle_rms());
+        if (voltage_rms_.half_cycles() >= 2) {
+            lower(figures_.line_voltage_one_cycle_rms_min_V, voltage_rms_.one_cycle_rms());
+        }
+    }
+}
+
 void StartMetrics::observe(const TickView& view) {
     const plant_models::PlantOutputs& plant = view.plant;
     if (!first_) {
         follow_peak(plant);
     }
     follow_speed(plant);
-    if (current_rms_.add(plant.line_current_A)) {
-        figures_.line_current_half_cycle_rms_max_A = std::max(
-            figures_.line_current_half_cycle_rms_max_A.value_or(0.0), current_rms_.rms());
-    }
-    if (voltage_rms_.add(plant.line_voltage_V)) {
-        figures_.line_voltage_half_cycle_rms_min_V = std::min(
-            figures_.line_voltage_half_cycle_rms_min_V.value_or(1e9), voltage_rms_.rms());
-    }
+    follow_rms(plant);
     inrush_.add(plant.line_current_A);
     if (has_limiter_ && plant.bypass_closed && !figures_.handover_s) {
         figures_.handover_s = plant.time_s;

@@ -6,8 +6,8 @@
 #include <optional>
 
 #include "sim/bench/tick_view.hpp"
-#include "sim/metrics/half_cycle_rms.hpp"
 #include "sim/metrics/inrush_window.hpp"
+#include "sim/metrics/window_rms.hpp"
 
 namespace sim {
 
@@ -21,8 +21,10 @@ struct StartFigures {
     double line_current_peak_A = 0.0;
     double line_current_peak_at_s = 0.0;
     std::optional<double> line_current_half_cycle_rms_max_A;
+    std::optional<double> line_current_one_cycle_rms_max_A;
     std::optional<double> line_current_inrush_100ms_rms_A;
     std::optional<double> line_voltage_half_cycle_rms_min_V;
+    std::optional<double> line_voltage_one_cycle_rms_min_V;
     /// How long the start capacitor was in, in total.
     double start_capacitor_in_s = 0.0;
 };
@@ -34,16 +36,18 @@ class StartMetrics {
 
     void observe(const TickView& view);
     StartFigures figures() const;
-    double line_voltage_rms_V() const { return voltage_rms_.rms(); }
+    /// Over the last whole cycle; 0 before the first has passed.
+    double line_voltage_rms_V() const { return voltage_rms_.one_cycle_rms(); }
 
   private:
     void follow_peak(const plant_models::PlantOutputs& plant);
     void follow_speed(const plant_models::PlantOutputs& plant);
+    void follow_rms(const plant_models::PlantOutputs& plant);
 
     double threshold_rad_per_s_;
     bool has_limiter_;
-    HalfCycleRms current_rms_;
-    HalfCycleRms voltage_rms_;
+    WindowRms current_rms_;
+    WindowRms voltage_rms_;
     InrushWindow inrush_;
     StartFigures figures_;
     bool first_ = true;

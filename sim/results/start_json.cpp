@@ -49,9 +49,11 @@ Json start_json(const StartResult& result) {
     json["line_current"] = {
         {"peak_A", figures.line_current_peak_A},
         {"half_cycle_rms_max_A", number_or_null(figures.line_current_half_cycle_rms_max_A)},
+        {"one_cycle_rms_max_A", number_or_null(figures.line_current_one_cycle_rms_max_A)},
         {"inrush_100ms_rms_A", number_or_null(figures.line_current_inrush_100ms_rms_A)}};
     json["line_voltage"] = {
-        {"half_cycle_rms_min_V", number_or_null(figures.line_voltage_half_cycle_rms_min_V)}};
+        {"half_cycle_rms_min_V", number_or_null(figures.line_voltage_half_cycle_rms_min_V)},
+        {"one_cycle_rms_min_V", number_or_null(figures.line_voltage_one_cycle_rms_min_V)}};
     json["energy"] = {{"source_J", energy.source_J},
                       {"loss_J", energy.loss_J()},
                       {"load_J", energy.load_J},

@@ -42,12 +42,12 @@ using Rule = std::variant<NumberRule, NumberListRule, WordRule, TextRule>;
 using KeyValue = std::variant<double, std::vector<double>, std::string>;
 
 struct Key {
-    std::string name;
+    std::string name;  ///< ends in its unit, if it has one
     Rule rule;
     /// As shown to a reader; none: the key must be given. The default itself already stands in the
     /// place that `store` writes to.
     std::optional<std::string> default_text;
-    std::string meaning;
+    std::string meaning;  ///< in words; further lines explain the words of a WordRule
     /// Called with a value that the rule accepts: a number for NumberRule, a list for
     /// NumberListRule, a string for the other two.
     std::function<void(const KeyValue&)> store;

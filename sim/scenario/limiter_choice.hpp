@@ -1,6 +1,8 @@
 // Table [limiter]: what stands between the line and the motor.
 //
-// A further kind is a further struct in this list, with its `kind` and its form.
+// A further kind is a further struct in the list below, with its `kind` and its form; nothing else
+// changes in the reader. The kinds differ in who decides, not in what they switch: each kind with a
+// controller has the same power parts.
 #pragma once
 
 #include <string_view>
@@ -22,12 +24,15 @@ struct BuiltinLimiter {
     static constexpr std::string_view kind = "builtin";
 
     plant_models::LimiterParameters parts;
-    firmware::Settings settings;
+    firmware::Settings settings;  ///< have passed the controller's own check
 };
 
 using LimiterChoice = std::variant<NoLimiter, BuiltinLimiter>;
 
+/// No key but `kind`.
 TableForm form_of(NoLimiter& target);
+/// The keys of the power parts, then those of the controller's settings; consistent if the
+/// controller's own check says so.
 TableForm form_of(BuiltinLimiter& target);
 
 }  // namespace sim

@@ -1,5 +1,8 @@
 // Turns a parameter struct's own table into scenario keys, and a list of such structs into the
 // forms of a table with a `kind`. This is why a new supply or load needs no change in the reader.
+//
+// Everything here is bound by reference to the struct that will hold the values: the struct must
+// outlive the keys, and must not move.
 #pragma once
 
 #include <cmath>
@@ -21,6 +24,7 @@ namespace sim {
 template <class P>
 void append_parameter_keys(Keys& keys, P& target) {
     for (const plant_models::Parameter<P>& row : P::table()) {
+        // Bounds are checked before this, so the narrowing to int is exact.
         const auto write = [member = row.member, &target](double value) {
             std::visit(
                 [&target, value](auto field) {
@@ -46,6 +50,8 @@ void append_parameter_keys(Keys& keys, P& target) {
     }
 }
 
+/// Whether P offers `inconsistency()`; not every parameter struct has fields that can contradict
+/// each other.
 template <class P, class = void>
 struct HasInconsistency : std::false_type {};
 template <class P>
@@ -59,17 +65,17 @@ struct TableForm {
     std::function<std::string()> inconsistency;
 };
 
+/// The form of a table that holds one parameter struct. A struct whose form is not simply its own
+/// table has an overload of this function beside it, which then takes precedence.
 template <class P>
 TableForm form_of(P& target) {
     TableForm form;
     append_parameter_keys(form.keys, target);
-    form.inconsistency = [&target]() {
-        if constexpr (HasInconsistency<P>::value) {
-            return std::string(target.inconsistency());
-        } else {
-            return std::string();
-        }
-    };
+    if constexpr (HasInconsistency<P>::value) {
+        form.inconsistency = [&target]() { return std::string(target.inconsistency()); };
+    } else {
+        form.inconsistency = []() { return std::string(); };
+    }
     return form;
 }
 

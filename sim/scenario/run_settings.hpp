@@ -1,4 +1,7 @@
 // Table [run]: how long the bench watches, and what happens at the thermostat meanwhile.
+//
+// Times count from the beginning of the run, at which the supply is on. The same scenario and seed
+// give the same run.
 #pragma once
 
 #include <string_view>
@@ -8,8 +11,8 @@
 namespace sim {
 
 struct RunSettings {
-    double duration_s = 0.0;
-    int seed = 0;
+    double duration_s = 0.0;         ///< simulated time
+    int seed = 0;                    ///< of the random numbers
     double initial_speed_rpm = 0.0;  ///< of the rotor at time 0; negative: backwards
     double call_on_s = 0.0;          ///< the call for cooling begins
     double call_off_s = 0.0;         ///< the call for cooling ends; 0: it stays to the end

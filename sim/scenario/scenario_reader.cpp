@@ -9,6 +9,7 @@
 #include "sim/files/bounded_input.hpp"
 #include "sim/files/quoting.hpp"
 #include "sim/scenario/closest_word.hpp"
+#include "sim/scenario/given_keys.hpp"
 #include "sim/scenario/scenario_tables.hpp"
 #include "sim/scenario/table_reading.hpp"
 
@@ -16,6 +17,7 @@ namespace sim {
 
 namespace {
 
+// The longest reason that the parser gives by itself is shorter; what is cut is quoted input.
 constexpr std::size_t most_reason_bytes = 160;
 
 std::string bracketed_names(const std::vector<ScenarioTable>& tables, bool required_only) {
@@ -40,23 +42,7 @@ toml::table parsed(std::string_view text, const std::string& file) {
     }
 }
 
-struct GivenTable {
-    toml::source_position position;
-    std::string_view name;
-    const toml::node* node;
-};
-
-std::vector<GivenTable> in_file_order(const toml::table& root) {
-    std::vector<GivenTable> found;
-    for (const auto& [key, node] : root) {
-        found.push_back({key.source().begin, key.str(), &node});
-    }
-    std::sort(found.begin(), found.end(),
-              [](const GivenTable& a, const GivenTable& b) { return a.position < b.position; });
-    return found;
-}
-
-[[noreturn]] void refuse_unknown_table(const GivenTable& given, const std::string& file,
+[[noreturn]] void refuse_unknown_table(const GivenKey& given, const std::string& file,
                                        const std::vector<ScenarioTable>& tables) {
     std::vector<std::string_view> names;
     for (const ScenarioTable& table : tables) {
@@ -66,32 +52,33 @@ std::vector<GivenTable> in_file_order(const toml::table& root) {
     const std::string advice = meant
                                    ? "did you mean [" + std::string(*meant) + "]?"
                                    : "a scenario has the tables " + bracketed_names(tables, false);
-    throw InputError(file, static_cast<int>(given.position.line), shortened(given.name, 60),
-                     (given.node->is_table() ? "unknown table; " : "unknown key; ") + advice);
+    throw InputError(file, given.line, shortened(given.name, 60),
+                     (given.value->is_table() ? "unknown table; " : "unknown key; ") + advice);
 }
 
 void read_tables(const toml::table& root, const std::string& file,
                  const std::vector<ScenarioTable>& tables) {
-    const std::vector<GivenTable> given_tables = in_file_order(root);
-    for (const GivenTable& given : given_tables) {
+    const std::vector<GivenKey> given_tables = keys_in_file_order(root);
+    for (const GivenKey& given : given_tables) {
         const auto table =
             std::find_if(tables.begin(), tables.end(),
                          [&given](const ScenarioTable& one) { return one.name == given.name; });
         if (table == tables.end()) {
             refuse_unknown_table(given, file, tables);
         }
-        const TablePlace place{file, static_cast<int>(given.position.line)};
-        if (!given.node->is_table()) {
+        const TablePlace place{file, given.line};
+        if (!given.value->is_table()) {
             throw InputError(file, place.line, std::string(table->name),
                              "this is not a table; give [" + std::string(table->name) +
                                  "] once, with its keys below");
         }
-        read_table(*given.node->as_table(), place, *table);
+        read_table(*given.value->as_table(), place, *table);
     }
+    // Last, because a table that seems missing is often one whose name was mistyped.
     for (const ScenarioTable& table : tables) {
         const bool is_given =
             std::any_of(given_tables.begin(), given_tables.end(),
-                        [&table](const GivenTable& given) { return given.name == table.name; });
+                        [&table](const GivenKey& given) { return given.name == table.name; });
         if (is_given) {
             continue;
         }
@@ -113,6 +100,7 @@ Scenario read_scenario(const std::string& path) {
 
 Scenario parse_scenario(std::string_view text, const std::string& file) {
     Scenario scenario;
+    // The name goes into reports, which are UTF-8; a file's name may be any bytes.
     scenario.name = escaped(std::filesystem::path(file).stem().string());
     scenario.title = scenario.name;
     const std::vector<ScenarioTable> tables = scenario_tables(scenario);

@@ -32,6 +32,7 @@ TableForm expectation_form(Expectation& expect) {
     const auto store = [&expect](const KeyValue& value) {
         expect.outcome = outcome_from_word(std::get<std::string>(value)).value();
     };
+    // Every begin puts the default into its place, also when the same target is filled again.
     expect.outcome = Outcome::running;
     const std::string default_text = '"' + std::string(word_of(expect.outcome)) + '"';
     return {{Key{"outcome", rule, default_text, meaning, store}}, []() { return std::string(); }};

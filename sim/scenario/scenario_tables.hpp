@@ -12,7 +12,7 @@ namespace sim {
 
 struct ScenarioTable {
     std::string_view name;
-    bool is_required = false;
+    bool is_required = false;  ///< no: all its keys have defaults, and it has no kinds
     std::string_view meaning;
     std::vector<TableKind> kinds;  ///< exactly one, with an empty word, if the table has no kinds
 };

@@ -20,7 +20,4 @@ struct TablePlace {
 /// line), then what does not fit together.
 void read_table(const toml::table& given, const TablePlace& place, const ScenarioTable& table);
 
-/// Line of a key in its file.
-int line_of(const toml::key& key);
-
 }  // namespace sim

@@ -20,7 +20,9 @@ namespace fs = std::filesystem;
 class TemporaryFolder {
   public:
     TemporaryFolder() {
-        std::string name = (fs::temp_directory_path() / "published_tests.XXXXXX").string();
+        std::string name = (fs::temp_directory_path() /
+                            ("published_tests." + std::to_string(getpid()) + ".XXXXXX"))
+                               .string();
         if (mkdtemp(name.data()) == nullptr) {
             throw std::runtime_error("circuit simulator: cannot make a folder like " + name);
         }
@@ -58,8 +60,7 @@ std::string deck(const std::string& elements, const std::vector<std::string>& si
         text << ' ' << signal;
     }
     text << "\n.options method=" << settings.integration
-         << " reltol=" << settings.relative_tolerance
-         << " abstol=1e-6 vntol=1e-6 itl4=100\n"
+         << " reltol=" << settings.relative_tolerance << " abstol=1e-6 vntol=1e-6 itl4=100\n"
          << ".tran " << settings.largest_step_s << ' ' << settings.duration_s << " 0 "
          << settings.largest_step_s << " uic\n.end\n";
     return text.str();
@@ -124,8 +125,8 @@ CircuitWaveforms run_circuit(const std::string& elements, const std::vector<std:
                              const TransientSettings& settings) {
     const TemporaryFolder folder;
     std::ofstream(folder / "circuit.cir") << deck(elements, signals, settings);
-    const std::string command = "cd '" + folder.name() +
-                                "' && exec ngspice -n -b -r result.raw circuit.cir >log 2>&1";
+    const std::string command =
+        "cd '" + folder.name() + "' && exec ngspice -n -b -r result.raw circuit.cir >log 2>&1";
     const int status = std::system(command.c_str());
     if (WIFEXITED(status) && WEXITSTATUS(status) == 127) {
         fail("not installed (Debian package ngspice)", folder / "log");

@@ -24,7 +24,8 @@ struct TransientSettings {
 
 /// Runs a transient analysis from the initial conditions in the netlist.
 /// @param elements  netlist lines, without title, analysis, options or end line.
-/// @param signals   what to record, in the simulator's notation: "v(node)" or "i(source)".
+/// @param signals   what to record, in the simulator's notation and in lower case: "v(node)" or
+///                  "i(source)".
 /// @throws std::runtime_error with the simulator's own words when it is not installed, refuses the
 ///         netlist, or stops before the end.
 CircuitWaveforms run_circuit(const std::string& elements, const std::vector<std::string>& signals,

@@ -65,14 +65,15 @@ void write_windings(std::ostream& text, const MotorCircuit& circuit) {
         text << "vaux a2 a1 0\nropen a1 0 1e9\n";
     }
     text << "raux a2 a3 " << motor.aux_resistance_ohm << '\n'
-         << "laux a3 0 " << L_aux << " ic=0\n"
+         << "laux a3 0 " << L_aux
+         << " ic=0\n"
          // Rotor loops, current positive from 0 through the sensing source and back to 0.
-         << "vrm 0 rm1 0\nrrm rm1 rm2 " << motor.rotor_resistance_ohm << "\nlrm rm2 rm3 "
-         << L_rotor << " ic=0\n"
+         << "vrm 0 rm1 0\nrrm rm1 rm2 " << motor.rotor_resistance_ohm << "\nlrm rm2 rm3 " << L_rotor
+         << " ic=0\n"
          << "brm rm3 0 v=-" << pole_pairs << "*v(speed)*(" << L_rotor << "*i(vra)+" << n * L_m
          << "*i(vaux))\n"
-         << "vra 0 ra1 0\nrra ra1 ra2 " << motor.rotor_resistance_ohm << "\nlra ra2 ra3 "
-         << L_rotor << " ic=0\n"
+         << "vra 0 ra1 0\nrra ra1 ra2 " << motor.rotor_resistance_ohm << "\nlra ra2 ra3 " << L_rotor
+         << " ic=0\n"
          << "bra ra3 0 v=" << pole_pairs << "*v(speed)*(" << L_rotor << "*i(vrm)+" << L_m
          << "*i(vmain))\n"
          << "kmain lmain lrm " << L_m / std::sqrt(L_main * L_rotor) << '\n'
@@ -80,8 +81,8 @@ void write_windings(std::ostream& text, const MotorCircuit& circuit) {
          << "btorque torque 0 v=" << pole_pairs * L_m << "*(i(vmain)*i(vra)-" << n
          << "*i(vaux)*i(vrm))\n";
     if (motor.iron_loss_W > 0.0) {
-        text << "riron line 0 "
-             << motor.rated_voltage_V * motor.rated_voltage_V / motor.iron_loss_W << '\n';
+        text << "riron line 0 " << motor.rated_voltage_V * motor.rated_voltage_V / motor.iron_loss_W
+             << '\n';
     }
 }
 
@@ -133,6 +134,11 @@ void write_thyristors(std::ostream& text, const MotorCircuit& circuit) {
     write_thyristor(text, "forward", "line", "gated", pair, frequency, 0.0);
     write_thyristor(text, "backward", "gated", "line", pair, frequency, 180.0);
     text << "rleak line gated 1e5\n";
+    // With a current cut off at every half cycle the simulator needs something that dissipates
+    // across the source inductance. It carries some milliamperes.
+    if (circuit.grid.inductance_mH > 0.0) {
+        text << "rdamping s2 line 1e3\n";
+    }
 }
 
 }  // namespace

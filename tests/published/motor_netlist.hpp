@@ -37,7 +37,7 @@ struct ThyristorPair {
 struct MotorCircuit {
     plant_models::MotorParameters motor;
     plant_models::GridParameters grid;
-    plant_models::PolynomialLoadParameters load;  ///< of no effect at a held speed
+    plant_models::PolynomialLoadParameters load;                   ///< of no effect at a held speed
     std::optional<plant_models::CapacitorBranch> start_capacitor;  ///< permanently in
     std::optional<ThyristorPair> thyristors;
     std::optional<double> held_speed_rad_per_s;  ///< 0 is a locked rotor

@@ -62,8 +62,8 @@ TEST(PermanentCapacitorMotor, SpeedSweepMatchesTheCrossCheck) {
     struct Row {
         double speed_rpm, torque_Nm, line_current_A;
     };
-    for (const Row& row : {Row{1800.0, 6.851, 73.73}, Row{3000.0, 17.139, 59.24},
-                           Row{3550.0, 5.353, 10.62}}) {
+    for (const Row& row :
+         {Row{1800.0, 6.851, 73.73}, Row{3000.0, 17.139, 59.24}, Row{3550.0, 5.353, 10.62}}) {
         SCOPED_TRACE(row.speed_rpm);
         const SteadyState point = at_speed(motor, row.speed_rpm);
         EXPECT_TRUE(rounds_to(point.torque_Nm, row.torque_Nm, 3));
@@ -89,9 +89,9 @@ TEST(PermanentCapacitorMotor, TorqueAtRestAgainstCapacitorMatchesTheCrossCheck) 
         int decimals;
     };
     const auto motor = permanent_capacitor_motor();
-    for (const Row& row : {Row{35.0, 0.596, 3}, Row{70.0, 1.544, 3}, Row{100.0, 2.763, 3},
-                           Row{150.0, 5.962, 3}, Row{200.0, 10.690, 3}, Row{300.0, 17.56, 2},
-                           Row{400.0, 14.60, 2}}) {
+    for (const Row& row :
+         {Row{35.0, 0.596, 3}, Row{70.0, 1.544, 3}, Row{100.0, 2.763, 3}, Row{150.0, 5.962, 3},
+          Row{200.0, 10.690, 3}, Row{300.0, 17.56, 2}, Row{400.0, 14.60, 2}}) {
         SCOPED_TRACE(row.capacitor_uF);
         // The whole capacitance in one branch, and split into a run and a start capacitor.
         const plant_models::AuxiliaryConnection one{

@@ -10,8 +10,8 @@ testing::AssertionResult rounds_to(double value, double printed, int decimals) {
     if (std::abs(value - printed) <= half_digit * (1.0 + 1e-9)) {
         return testing::AssertionSuccess();
     }
-    return testing::AssertionFailure() << value << " does not round to " << printed << " at "
-                                       << decimals << " decimals";
+    return testing::AssertionFailure()
+           << value << " does not round to " << printed << " at " << decimals << " decimals";
 }
 
 double degrees(std::complex<double> phasor) {

@@ -2,6 +2,8 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <complex>
+#include <utility>
 
 #include "plant_models/motor/steady_state.hpp"
 #include "printed_number.hpp"

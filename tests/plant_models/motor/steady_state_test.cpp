@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -138,18 +139,24 @@ std::array<Phasor, unknowns> by_elimination(const Case& c, double slip) {
     const double iron = m.iron_loss_W / (m.rated_voltage_V * m.rated_voltage_V);
     const Phasor series = c.supply.resistance_ohm + j * omega * c.supply.inductance_mH * 1e-3;
     Matrix rows{};
-    rows[0] = {m.main_resistance_ohm + j * omega * (L_lm + L_m), 0.0, j * omega * L_m, 0.0, -1.0,
-               0.0};
+    rows[0] = {
+        m.main_resistance_ohm + j * omega * (L_lm + L_m), 0.0, j * omega * L_m, 0.0, -1.0, 0.0};
     if (c.auxiliary.open()) {
         rows[1] = {0.0, 1.0, 0.0, 0.0, 0.0, 0.0};
     } else {
-        rows[1] = {0.0, m.aux_resistance_ohm + j * omega * (L_la + n * n * L_m) + 1.0 / admittance,
-                   0.0, j * omega * n * L_m, -1.0, 0.0};
+        rows[1] = {0.0,  m.aux_resistance_ohm + j * omega * (L_la + n * n * L_m) + 1.0 / admittance,
+                   0.0,  j * omega * n * L_m,
+                   -1.0, 0.0};
     }
-    rows[2] = {j * omega * L_m, -omega_e * n * L_m, m.rotor_resistance_ohm + j * omega * L_r,
-               -omega_e * L_r, 0.0, 0.0};
-    rows[3] = {omega_e * L_m, j * omega * n * L_m, omega_e * L_r,
-               m.rotor_resistance_ohm + j * omega * L_r, 0.0, 0.0};
+    rows[2] = {j * omega * L_m,
+               -omega_e * n * L_m,
+               m.rotor_resistance_ohm + j * omega * L_r,
+               -omega_e * L_r,
+               0.0,
+               0.0};
+    rows[3] = {omega_e * L_m, j * omega * n * L_m,
+               omega_e * L_r, m.rotor_resistance_ohm + j * omega * L_r,
+               0.0,           0.0};
     rows[4] = {series, series, 0.0, 0.0, 1.0 + series * iron, c.supply.voltage_V};
     return eliminated(rows);
 }
@@ -173,10 +180,10 @@ TEST(SteadyState, RevolvingFieldsAndEliminationOfTheWindingsAgreeAtEverySlip) {
             expect_same(point.terminal_voltage_V, voltage, 230.0, "terminal voltage");
             const double rated = 2.0 * pi * c.motor.rated_frequency_Hz;
             const double L_m = c.motor.magnetizing_reactance_ohm / rated;
-            const double torque = c.motor.poles / 2.0 * L_m *
-                                  (main * std::conj(rotor_aux) -
-                                   c.motor.turns_ratio * aux * std::conj(rotor_main))
-                                      .real();
+            const double torque =
+                c.motor.poles / 2.0 * L_m *
+                (main * std::conj(rotor_aux) - c.motor.turns_ratio * aux * std::conj(rotor_main))
+                    .real();
             EXPECT_NEAR(point.torque_Nm, torque, 1e-10 * size);
             const double omega = 2.0 * pi * c.supply.frequency_Hz;
             const double L_a = c.motor.aux_leakage_reactance_ohm / rated +
@@ -199,8 +206,7 @@ TEST(SteadyState, InputPowerIsEveryLossPlusTheShaftPower) {
                                 p.capacitor_loss_W + p.iron_loss_W + p.mechanical_loss_W +
                                 p.shaft_power_W;
             EXPECT_NEAR(p.input_power_W, used, 1e-9 * std::abs(p.main_current_A) * 230.0);
-            const double from_source =
-                (c.supply.voltage_V * std::conj(p.line_current_A)).real();
+            const double from_source = (c.supply.voltage_V * std::conj(p.line_current_A)).real();
             EXPECT_NEAR(from_source, p.input_power_W + p.supply_loss_W,
                         1e-9 * std::abs(p.line_current_A) * 230.0);
         }
@@ -209,8 +215,8 @@ TEST(SteadyState, InputPowerIsEveryLossPlusTheShaftPower) {
 
 TEST(SteadyState, TorqueIsTheMeanOfThePulsatingTorqueOverOnePeriod) {
     const MotorParameters motor = small_60Hz_motor();
-    const SteadyState point = steady_state(motor, {230.0, 60.0, 0.08, 0.15},
-                                           run_connection(motor), 0.35);
+    const SteadyState point =
+        steady_state(motor, {230.0, 60.0, 0.08, 0.15}, run_connection(motor), 0.35);
     const double L_m = motor.magnetizing_reactance_ohm / (2.0 * pi * 60.0);
     const auto instant = [](Phasor phasor, double angle) {
         return std::sqrt(2.0) * (phasor * std::exp(j * angle)).imag();
@@ -248,8 +254,7 @@ TEST(SteadyState, BalancedMachineHasTheTorqueOfTheTwoPhaseEquivalentCircuit) {
         const Phasor capacitor = -(1.0 + j) * phase;
         ASSERT_GT(capacitor.real(), 0.0);
         const CapacitorBranch branch{-1e6 / (omega * capacitor.imag()), capacitor.real()};
-        const SteadyState point =
-            steady_state(motor, {230.0, 60.0, 0.0, 0.0}, {branch, {}}, slip);
+        const SteadyState point = steady_state(motor, {230.0, 60.0, 0.0, 0.0}, {branch, {}}, slip);
         const Phasor current = 230.0 / phase;
         const Phasor rotor_current = current * magnetizing / (rotor + magnetizing);
         const double torque =
@@ -292,8 +297,7 @@ TEST(SteadyState, MainWindingAloneMakesNoTorqueAtRestAndDrivesEitherWay) {
 
 TEST(SteadyState, TheAuxiliaryStartsTheRotorForwards) {
     const MotorParameters motor = small_60Hz_motor();
-    const SteadyState point =
-        locked_rotor(motor, {230.0, 60.0, 0.0, 0.0}, run_connection(motor));
+    const SteadyState point = locked_rotor(motor, {230.0, 60.0, 0.0, 0.0}, run_connection(motor));
     EXPECT_GT(point.torque_Nm, 0.5);
     EXPECT_GT(std::arg(point.aux_current_A), std::arg(point.main_current_A));
     EXPECT_EQ(point.speed_rad_per_s, 0.0);
@@ -338,7 +342,8 @@ TEST(SteadyState, FrictionGrowsWithTheSpeedAndWindageWithItsCube) {
 
 TEST(SteadyState, CurveRunsFromRestToSynchronousSpeed) {
     const MotorParameters motor = small_50Hz_motor();
-    const auto curve = torque_speed_curve(motor, {230.0, 50.0, 0.0, 0.0}, run_connection(motor), 31);
+    const auto curve =
+        torque_speed_curve(motor, {230.0, 50.0, 0.0, 0.0}, run_connection(motor), 31);
     ASSERT_EQ(curve.size(), 31U);
     EXPECT_EQ(curve.front().speed_rad_per_s, 0.0);
     EXPECT_NEAR(curve.back().speed_rad_per_s, 2.0 * pi * 25.0, 1e-10);
@@ -354,8 +359,7 @@ TEST(SteadyState, ImpossibleInputIsRefused) {
     EXPECT_THROW(steady_state(motor, {230.0, 0.0, 0.0, 0.0}, run, 0.1), std::invalid_argument);
     EXPECT_THROW(steady_state(motor, {230.0, 50.0, 0.0, 0.0}, run, std::nan("")),
                  std::invalid_argument);
-    EXPECT_THROW(torque_speed_curve(motor, {230.0, 50.0, 0.0, 0.0}, run, 1),
-                 std::invalid_argument);
+    EXPECT_THROW(torque_speed_curve(motor, {230.0, 50.0, 0.0, 0.0}, run, 1), std::invalid_argument);
 }
 
 }  // namespace

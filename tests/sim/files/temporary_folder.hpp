@@ -17,7 +17,7 @@ class TemporaryFolder {
   public:
     TemporaryFolder() {
         std::string pattern =
-            (std::filesystem::temp_directory_path() / "runup-test-XXXXXX").string();
+            (std::filesystem::temp_directory_path() / "runup-test-").string() + std::string(6, 'X');
         if (::mkdtemp(pattern.data()) == nullptr) {
             throw std::runtime_error("no temporary folder can be made");
         }

@@ -91,8 +91,9 @@ TEST(ControllerSettings, WithStagesThatDoNotMatchAreRefused) {
 TEST(ControllerSettings, ThatContradictEachOtherAreRefusedWithTheLineThatWasGiven) {
     EXPECT_EQ(fault("line_voltage_max_V = 80"),
               "cellar.toml:31: limiter: line_voltage_min_V must be below line_voltage_max_V");
-    EXPECT_EQ(fault("tries = 2\nstall_current_percent = 30\n"),
-              "cellar.toml:32: limiter: stall_current_percent must be above up_to_speed_percent");
+    EXPECT_EQ(
+        fault("tries = 2\nstall_current_percent = 30\n"),
+        "cellar.toml:32: limiter: stall_current_percent must be above up_to_speed_current_percent");
     EXPECT_EQ(fault("turning_rise_percent = 200"),
               "cellar.toml:31: limiter: turning_rise_percent must be at most run_up_rise_percent");
 }
@@ -135,7 +136,7 @@ Settings settings_with(const std::string& name, double value) {
     settings.turning_rise_permille = 1050;
     settings.run_up_rise_permille = name == "turning_rise_percent" ? 3000 : 1200;
     settings.sure_rise_permille = 5000;
-    settings.up_to_speed_permille = name == "stall_current_percent" ? 100 : 350;
+    settings.up_to_speed_current_permille = name == "stall_current_percent" ? 100 : 350;
     for (const sim::Key& key : keys) {
         if (key.name == name) {
             key.store(value);

@@ -1,0 +1,149 @@
+#include "firmware/recognition/run_up.hpp"
+
+#include <gtest/gtest.h>
+
+namespace {
+
+using namespace firmware;
+
+Readings seen(std::int32_t start_terminal_mV, std::int32_t output_mA, std::int32_t line_mV) {
+    Readings readings;
+    readings.line_voltage_rms = MilliVolts{line_mV};
+    readings.output_current_rms = MilliAmperes{output_mA};
+    readings.start_terminal_voltage_rms = MilliVolts{start_terminal_mV};
+    return readings;
+}
+
+void stand(RunUp& run_up, int half_cycles) {
+    for (int i = 0; i < half_cycles; ++i) {
+        run_up.observe(seen(74000, 30000, 230000));
+    }
+}
+
+TEST(RunUp, AStandingRotorIsNotTurning) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 100);
+    EXPECT_FALSE(run_up.turning());
+    EXPECT_FALSE(run_up.accelerating());
+    EXPECT_TRUE(run_up.settled());
+    EXPECT_FALSE(run_up.near_speed());
+    EXPECT_FALSE(run_up.up());
+    EXPECT_EQ(run_up.rise().count(), 1000);
+}
+
+// S voltages of a typical motor at slips 1.0, 0.6, 0.4, 0.3, 0.2, 0.15, 0.1 (phasor solution).
+TEST(RunUp, FollowsAMotorFromStandstillToSpeed) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 12);
+    bool turned_before_it_was_up = false;
+    for (const std::int32_t voltage : {79000, 94000, 111000, 138000, 159000, 186000}) {
+        for (int i = 0; i < 3; ++i) {
+            run_up.observe(seen(voltage, 25000, 230000));
+            turned_before_it_was_up |= run_up.turning() && !run_up.up();
+        }
+        if (voltage >= 94000 && voltage <= 159000) {
+            EXPECT_TRUE(run_up.accelerating()) << voltage;
+        }
+        if (voltage < 138000) {
+            EXPECT_FALSE(run_up.up()) << voltage;
+        }
+    }
+    EXPECT_TRUE(turned_before_it_was_up);
+    EXPECT_TRUE(run_up.up());
+}
+
+TEST(RunUp, ARotorThatSettlesAtTwelvePercentSlipIsUp) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 12);
+    for (int i = 0; i < 10; ++i) {
+        run_up.observe(seen(74000 + 5000 * i, 20000, 230000));
+    }
+    EXPECT_FALSE(run_up.up());
+    for (int i = 0; i < 12; ++i) {
+        run_up.observe(seen(125000, 15000, 230000));
+    }
+    EXPECT_TRUE(run_up.settled());
+    EXPECT_TRUE(run_up.up());
+}
+
+TEST(RunUp, ARotorThatSettlesAtHalfSpeedIsNotUp) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 12);
+    for (int i = 0; i < 40; ++i) {
+        run_up.observe(seen(92000, 24000, 230000));
+    }
+    EXPECT_TRUE(run_up.turning());
+    EXPECT_TRUE(run_up.settled());
+    EXPECT_FALSE(run_up.up());
+}
+
+TEST(RunUp, ASaggingLineDoesNotLookLikeARotor) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 12);
+    for (int percent = 100; percent >= 60; percent -= 2) {
+        run_up.observe(seen(740 * percent, 300 * percent, 2300 * percent));
+    }
+    EXPECT_FALSE(run_up.turning());
+    for (int percent = 60; percent <= 120; percent += 2) {
+        run_up.observe(seen(740 * percent, 300 * percent, 2300 * percent));
+    }
+    EXPECT_FALSE(run_up.turning());
+    EXPECT_FALSE(run_up.accelerating());
+}
+
+TEST(RunUp, TheContactsFirstBounceIsNotTakenForTheStandstillVoltage) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    for (const std::int32_t voltage : {15000, 40000, 180000}) {
+        run_up.observe(seen(voltage, 20000, 230000));
+    }
+    stand(run_up, 20);
+    EXPECT_EQ(run_up.rise().count(), 1000);
+    EXPECT_FALSE(run_up.up());
+}
+
+TEST(RunUp, AFallingCurrentShowsARotorBelowHalfSpeed) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 12);
+    run_up.observe(seen(74500, 28500, 230000));
+    EXPECT_FALSE(run_up.turning());
+    run_up.observe(seen(75000, 27000, 230000));
+    EXPECT_TRUE(run_up.turning());
+    run_up.stage_began();
+    for (int i = 0; i < 6; ++i) {
+        run_up.observe(seen(75000, 33000, 230000));
+    }
+    EXPECT_FALSE(run_up.turning()) << "a new stage compares with its own beginning";
+}
+
+TEST(RunUp, EveryClimbBeginsWithNothingKnown) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 12);
+    for (int i = 0; i < 12; ++i) {
+        run_up.observe(seen(200000, 10000, 230000));
+    }
+    EXPECT_TRUE(run_up.up());
+    run_up.begin();
+    EXPECT_FALSE(run_up.up());
+    EXPECT_FALSE(run_up.turning());
+    EXPECT_EQ(run_up.rise().count(), 1000);
+}
+
+TEST(RunUp, ReadingsOfZeroDoNoHarm) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    for (int i = 0; i < 50; ++i) {
+        run_up.observe(seen(0, 0, 0));
+    }
+    EXPECT_FALSE(run_up.up());
+    EXPECT_FALSE(run_up.turning());
+}
+
+}  // namespace

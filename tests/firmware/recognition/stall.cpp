@@ -1,0 +1,54 @@
+#include "firmware/recognition/stall.hpp"
+
+#include <gtest/gtest.h>
+
+namespace {
+
+using namespace firmware;
+
+// Ticks until the watch speaks, at a constant current; -1 when it does not within two seconds.
+int ticks_until(Stall& stall, std::int32_t current_mA, Reason expected) {
+    Readings readings;
+    readings.output_current_rms = MilliAmperes{current_mA};
+    for (int tick = 1; tick <= 20000; ++tick) {
+        const Reason reason = stall.tick(readings);
+        if (reason != Reason::none) {
+            EXPECT_EQ(reason, expected);
+            return tick;
+        }
+    }
+    return -1;
+}
+
+TEST(Stall, SpeaksAfterItsPatienceAndNotAtARunningCurrent) {
+    Stall stall{Settings{}};
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 50000, Reason::stalled), 3000);
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 47000, Reason::stalled), -1);
+    EXPECT_EQ(ticks_until(stall, 16000, Reason::stalled), -1);
+    EXPECT_EQ(ticks_until(stall, 2000, Reason::stalled), -1);
+}
+
+TEST(Stall, SpeaksWhenTheCurrentIsGone) {
+    Stall stall{Settings{}};
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 100, Reason::current_lost), 3000);
+}
+
+TEST(Stall, AShortSurgeIsForgiven) {
+    Stall stall{Settings{}};
+    stall.begin(MilliAmperes{80000});
+    Readings surge;
+    surge.output_current_rms = MilliAmperes{70000};
+    Readings normal;
+    normal.output_current_rms = MilliAmperes{16000};
+    for (int repeat = 0; repeat < 20; ++repeat) {
+        for (int tick = 0; tick < 2999; ++tick) {
+            ASSERT_EQ(stall.tick(surge), Reason::none);
+        }
+        ASSERT_EQ(stall.tick(normal), Reason::none);
+    }
+}
+
+}  // namespace

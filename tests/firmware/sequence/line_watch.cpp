@@ -1,0 +1,58 @@
+#include "firmware/sequence/line_watch.hpp"
+
+#include <gtest/gtest.h>
+
+namespace {
+
+using namespace firmware;
+
+Observation line(std::int32_t voltage_mV, std::int32_t frequency_mHz, bool locked = true) {
+    Observation seen;
+    seen.line_locked = locked;
+    seen.half_cycle_began = true;
+    seen.line_frequency = MilliHertz{frequency_mHz};
+    seen.readings.line_voltage_rms = MilliVolts{voltage_mV};
+    return seen;
+}
+
+TEST(LineWatch, AStartNeedsALockedLineInsideItsLimits) {
+    const LineWatch watch{Settings{}};
+    EXPECT_EQ(watch.judge_for_start(line(230000, 50000)), Reason::none);
+    EXPECT_EQ(watch.judge_for_start(line(100000, 60000)), Reason::none);
+    EXPECT_EQ(watch.judge_for_start(line(230000, 50000, false)), Reason::no_lock);
+    EXPECT_EQ(watch.judge_for_start(line(84999, 50000)), Reason::line_voltage_low);
+    EXPECT_EQ(watch.judge_for_start(line(275001, 50000)), Reason::line_voltage_high);
+    EXPECT_EQ(watch.judge_for_start(line(230000, 44999)), Reason::line_frequency_off);
+    EXPECT_EQ(watch.judge_for_start(line(230000, 65001)), Reason::line_frequency_off);
+}
+
+TEST(LineWatch, ASagIsMeasuredAgainstTheVoltageBeforeTheStart) {
+    LineWatch watch{Settings{}};
+    watch.begin(line(120000, 60000));
+    for (int i = 0; i < 100; ++i) {
+        EXPECT_EQ(watch.judge_while_fed(line(79000, 60000)), Reason::none);
+    }
+    EXPECT_EQ(watch.judge_while_fed(line(77000, 60000)), Reason::none);
+    EXPECT_EQ(watch.judge_while_fed(line(77000, 60000)), Reason::none);
+    EXPECT_EQ(watch.judge_while_fed(line(77000, 60000)), Reason::line_sagged);
+}
+
+TEST(LineWatch, AFaultThatEndsWithinItsPatienceIsForgotten) {
+    LineWatch watch{Settings{}};
+    watch.begin(line(230000, 60000));
+    for (int i = 0; i < 50; ++i) {
+        EXPECT_EQ(watch.judge_while_fed(line(100000, 60000)), Reason::none);
+        EXPECT_EQ(watch.judge_while_fed(line(300000, 60000)), Reason::none);
+        EXPECT_EQ(watch.judge_while_fed(line(230000, 60000)), Reason::none);
+    }
+}
+
+TEST(LineWatch, ALostLockCountsAtOnce) {
+    LineWatch watch{Settings{}};
+    watch.begin(line(230000, 60000));
+    Observation seen = line(230000, 60000, false);
+    seen.half_cycle_began = false;
+    EXPECT_EQ(watch.judge_while_fed(seen), Reason::line_lost);
+}
+
+}  // namespace
