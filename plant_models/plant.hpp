@@ -91,7 +91,8 @@ class Plant {
     void set_bypass_contact(bool touching, State& x, const State& dxdt, double time_s);
     void set_gate(bool on, State& x, const State& dxdt, double time_s);
 
-    PlantOutputs outputs(const State& x, const State& dxdt, double time_s) const;
+    /// Fills every field of `out`.
+    void read_outputs(const State& x, const State& dxdt, double time_s, PlantOutputs& out) const;
     EnergyAudit energy(const State& x, double time_s) const;
     static auto supply_channel_names() { return Supply::channel_names(); }
 

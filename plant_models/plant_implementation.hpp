@@ -368,8 +368,8 @@ double Plant<Supply, Load>::stored_energy_J(const State& x, double time_s) const
 }
 
 template <class Supply, class Load>
-PlantOutputs Plant<Supply, Load>::outputs(const State& x, const State& dxdt, double time_s) const {
-    PlantOutputs out;
+void Plant<Supply, Load>::read_outputs(const State& x, const State& dxdt, double time_s,
+                                       PlantOutputs& out) const {
     const SupplyLoading supply_loading = loading(x, dxdt, time_s);
     const WindingCurrents<double> i = windings(x);
     out.time_s = time_s;
@@ -396,9 +396,7 @@ PlantOutputs Plant<Supply, Load>::outputs(const State& x, const State& dxdt, dou
     out.gate_on = gate_on_;
     out.rotor_stuck = direction_ == 0.0;
     out.supply_trip = supply_.trip_cause();
-    if (!out.main_conducting) {
-        out.blocking_voltage_V = blocking_voltage_V(x, dxdt, time_s);
-    }
+    out.blocking_voltage_V = out.main_conducting ? 0.0 : blocking_voltage_V(x, dxdt, time_s);
     if constexpr (Supply::channel_count > 0) {
         const auto values =
             supply_.channels(x.data() + first_supply_state, time_s, supply_loading);
@@ -406,7 +404,6 @@ PlantOutputs Plant<Supply, Load>::outputs(const State& x, const State& dxdt, dou
             out.supply_channels[k] = values[k];
         }
     }
-    return out;
 }
 
 template <class Supply, class Load>

@@ -10,7 +10,7 @@
 // (textbook single-phase controller with R-L load; memory). The table is worked out for a power
 // factor of 0.6. Published locked-rotor power factors run from 0.42 (a book's 3.5 kW machine) to
 // 0.75 (grid-simulation parameter sets for residential compressors). Over that range the fraction
-// moves by less than 3.5 % at 122 degrees, where the probing pulses are fired, by less than 8 % at
+// moves by less than 3.5 % at 122 degrees, where the probing pulses are fired, by less than 9 % at
 // 90 degrees. The tests work the table out again from the equations.
 #pragma once
 

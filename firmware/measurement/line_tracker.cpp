@@ -84,7 +84,7 @@ bool LineTracker::coasts(std::int32_t sample_without_offset, std::int32_t tracke
     if (tracked_sine > middle_of_half_cycle || tracked_sine < -middle_of_half_cycle) {
         const std::int64_t threshold =
             static_cast<std::int64_t>(three_tenths_of_size_) * tracked_sine;
-        const std::int64_t sample = static_cast<std::int64_t>(sample_without_offset) << 15;
+        const std::int64_t sample = static_cast<std::int64_t>(sample_without_offset) * (1 << 15);
         if (tracked_sine > 0 ? sample < threshold : sample > threshold) {
             coast_ticks_left_ = coast_ticks;
         }

@@ -5,8 +5,10 @@
 // locked-rotor estimate and steady, and the voltage at S is that of a rotor at speed and steady.
 // Only then does the bypass close, and the gates stay on until it has surely closed.
 //
-// The confirmation is what keeps the bypass open on a slow rotor: at full voltage a motor draws 40
-// % or more of its locked-rotor current up to 90 % of synchronous speed.
+// The confirmation is what keeps the bypass open on a slow rotor. Phasor solutions of five motors
+// (1/4 hp to 5 ton, two and four poles, 50 and 60 Hz; start capacitor out, full voltage; computed)
+// agree: at 85 % of synchronous speed they draw 42 to 72 % of locked rotor and show 0.79 to 0.89 of
+// the line voltage at S; at 95 % they draw 19 to 34 % and show 1.09 to 1.35.
 #pragma once
 
 #include <cstdint>

@@ -112,8 +112,8 @@ struct Settings {
 
     /// Voltage at S over its standstill value at which a rotor that gains no more speed is up. With
     /// the start capacitor in it is flat up to half speed and then rises two to two and a half
-    /// times. Here the rotor is past three quarters of synchronous speed. [judgement] from phasor
-    /// solutions of several motors.
+    /// times; with a start capacitor large for its motor it rises later and less. [judgement] In
+    /// phasor solutions of five motors the rotor is then past 70 % of synchronous speed.
     std::int32_t run_up_rise_permille = 1600;
     /// The rise at which it is up even though it still gains speed. [judgement] 85 to 90 % of
     /// synchronous speed; waiting longer would drive the voltage at S, which resonance then lifts
@@ -140,7 +140,7 @@ struct Settings {
     std::int32_t sweep_half_cycles = 4;
     /// Output current at full conduction, of the locked-rotor estimate, below which the rotor is
     /// up. [published] Rated current is 17 to 22 % of locked rotor. [judgement] 42 % or more at 85
-    /// % speed, computed for six motors (sequence/hand_over.hpp).
+    /// % speed, computed for five motors (sequence/hand_over.hpp).
     std::int32_t up_to_speed_current_permille = 350;
     /// Voltage at S, of the line, above which the rotor is up. [judgement] Below 89 % at 85 %
     /// speed, computed for the same motors; any auxiliary winding reaches the line voltage at rated

@@ -12,6 +12,10 @@
 
 namespace firmware {
 
+// The fixed-point arithmetic shifts negative numbers right and counts on the sign being kept. C++17
+// leaves that to the compiler; all that matter keep it.
+static_assert((-5 >> 1) == -3, "a right shift must round towards minus infinity");
+
 using MilliVolts = Quantity<struct MilliVoltTag, std::int32_t>;
 using MilliAmperes = Quantity<struct MilliAmpereTag, std::int32_t>;
 using MilliHertz = Quantity<struct MilliHertzTag, std::int32_t>;

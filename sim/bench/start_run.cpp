@@ -70,10 +70,9 @@ StartResult run_start(const Scenario& scenario, TickObserver* observer) {
 
     PowerCommands commands;
     firmware::ActuatorFrame answer;  // to the tick before; all outputs off at first
-    plant_models::PlantOutputs outputs;
     bool call = false;
     for (std::int64_t tick = 0;; ++tick) {
-        outputs = plant->outputs();
+        const plant_models::PlantOutputs& outputs = plant->outputs();
         call = tick >= call_on && tick < call_off;
         firmware::SensorFrame samples;
         TickView view{tick * tick_length, outputs, commands, call};
@@ -112,7 +111,7 @@ StartResult run_start(const Scenario& scenario, TickObserver* observer) {
     result.controller_steps = course.controller_steps();
     result.course = course.course();
     const Verdict verdict = judge(
-        {outputs, call, synchronous, result.figures.highest_speed_rpm,
+        {plant->outputs(), call, synchronous, result.figures.highest_speed_rpm,
          has_limiter ? &controller->telemetry() : nullptr});
     result.outcome = verdict.outcome;
     result.cause = verdict.cause;

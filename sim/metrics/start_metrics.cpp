@@ -92,7 +92,8 @@ void StartMetrics::observe(const TickView& view) {
     if (has_limiter_ && plant.start_capacitor_in) {
         figures_.start_capacitor_in_s += tick_s;
     }
-    last_ = plant;
+    last_ = {plant.time_s, plant.line_current_A, plant.line_current_rate_A_per_s,
+             plant.speed_rad_per_s, plant.acceleration_rad_per_s2};
     first_ = false;
 }
 

@@ -51,7 +51,15 @@ class StartMetrics {
     InrushWindow inrush_;
     StartFigures figures_;
     bool first_ = true;
-    plant_models::PlantOutputs last_;
+    /// Of the tick before.
+    struct Last {
+        double time_s = 0.0;
+        double line_current_A = 0.0;
+        double line_current_rate_A_per_s = 0.0;
+        double speed_rad_per_s = 0.0;
+        double acceleration_rad_per_s2 = 0.0;
+    };
+    Last last_;
 };
 
 }  // namespace sim

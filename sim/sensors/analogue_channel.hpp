@@ -2,7 +2,6 @@
 #pragma once
 
 #include <algorithm>
-#include <cmath>
 #include <cstdint>
 
 #include "firmware/contract/sensor_scale.hpp"
@@ -11,9 +10,10 @@ namespace sim {
 
 /// `value` and `per_count` in the same unit; `counts_at_zero` is the reading at value 0.
 inline std::uint16_t to_counts(double value, double per_count, double counts_at_zero) {
-    const double counts = std::floor(value / per_count + counts_at_zero + 0.5);
-    return static_cast<std::uint16_t>(
-        std::clamp(counts, 0.0, static_cast<double>(firmware::adc_maximum)));
+    const double counts = value / per_count + counts_at_zero;
+    // Clipped first, the value is not negative: adding a half and cutting off rounds it.
+    const double clipped = std::clamp(counts, 0.0, static_cast<double>(firmware::adc_maximum));
+    return static_cast<std::uint16_t>(static_cast<int>(clipped + 0.5));
 }
 
 }  // namespace sim

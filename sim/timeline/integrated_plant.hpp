@@ -24,10 +24,13 @@ class IntegratedPlant final : public PlantRun {
 
     void advance_to(Instant target) override;
     void apply(const PowerCommands& commands) override;
-    plant_models::PlantOutputs outputs() const override {
-        return plant_.outputs(here().state, here().rate, seconds());
+    const plant_models::PlantOutputs& outputs() override {
+        plant_.read_outputs(current().state, current().rate, seconds(), outputs_);
+        return outputs_;
     }
-    plant_models::EnergyAudit energy() const override { return plant_.energy(here().state, seconds()); }
+    plant_models::EnergyAudit energy() const override {
+        return plant_.energy(current().state, seconds());
+    }
     Instant now() const override { return now_; }
     const std::vector<std::string_view>& supply_channel_names() const override {
         return channel_names_;
@@ -43,12 +46,16 @@ class IntegratedPlant final : public PlantRun {
     double seconds() const { return plant_models::to_seconds(now_); }
     void refresh(double time_s);
     void take_due_edges();
-    Instant next_edge() const;
+    void find_next_edge();
     void integrate_to(Instant stop);
+    bool look_ahead(Instant stop);
+    void move_within_look_ahead(Instant stop);
+    void settle();
     double step(double time_s, double length_s);
     void try_step(double time_s, double length_s);
     void accept_trial();
     bool guard_fired(std::size_t guard) const;
+    bool any_guard_fired() const;
     double locate(std::size_t guard, double time_s, double length_s);
     void check_numbers() const;
 
@@ -65,8 +72,15 @@ class IntegratedPlant final : public PlantRun {
     Point& trial() { return points_[1 - here_]; }
     const Point& trial() const { return points_[1 - here_]; }
 
+    const Point& current() const { return ahead_ ? between_ : here(); }
+
     std::array<Point, 2> points_;
     std::size_t here_ = 0;
+    // A step without events that reaches beyond `now`: from `here` to `trial`.
+    bool ahead_ = false;
+    Instant ahead_begin_{0};
+    Instant ahead_end_{0};
+    Point between_;
 
     plant_models::Contact line_contact_;
     plant_models::Contact start_contact_;
@@ -74,7 +88,9 @@ class IntegratedPlant final : public PlantRun {
     Instant gate_on_edge_ = plant_models::never;
     Instant gate_off_edge_ = plant_models::never;
     bool gate_ = false;
+    Instant next_edge_ = plant_models::never;
 
+    plant_models::PlantOutputs outputs_;
     Instant now_{0};
     double largest_step_s_;
     std::int64_t events_ = 0;
@@ -87,6 +103,8 @@ namespace detail {
 plant_models::ContactTiming limiter_contact(const PlantDescription& description);
 /// Smallest advance that counts; also what an event takes that is due where the step begins.
 inline constexpr double smallest_advance_s = 1e-9;
+/// A pulse that lasts this long goes on into the next tick.
+inline constexpr Instant tick{100000};
 inline constexpr int most_events_in_one_step = 1000;
 }  // namespace detail
 
@@ -123,11 +141,15 @@ void IntegratedPlant<Supply, Load>::apply(const PowerCommands& commands) {
     start_contact_.command(commands.start_capacitor_coil, now_);
     bypass_contact_.command(commands.bypass_coil, now_);
     const bool pulse = commands.gate_off > commands.gate_on;
-    const bool whole_tick_ahead = commands.gate_off >= Instant(100000);
+    const bool whole_tick_ahead = commands.gate_off >= detail::tick;
     // A pulse that lasted to the end of the last tick goes on unbroken if this one starts at 0.
     const bool on_now = pulse && commands.gate_on.count() == 0;
     gate_on_edge_ = pulse && !on_now ? now_ + commands.gate_on : plant_models::never;
     gate_off_edge_ = pulse && !whole_tick_ahead ? now_ + commands.gate_off : plant_models::never;
+    find_next_edge();
+    if (on_now != gate_ || next_edge_ <= ahead_end_) {
+        settle();
+    }
     if (on_now != gate_) {
         gate_ = on_now;
         plant_.set_gate(gate_, here().state, here().rate, seconds());
@@ -136,14 +158,14 @@ void IntegratedPlant<Supply, Load>::apply(const PowerCommands& commands) {
 }
 
 template <class Supply, class Load>
-Instant IntegratedPlant<Supply, Load>::next_edge() const {
-    return std::min({line_contact_.next_edge(), start_contact_.next_edge(),
+void IntegratedPlant<Supply, Load>::find_next_edge() {
+    next_edge_ = std::min({line_contact_.next_edge(), start_contact_.next_edge(),
                      bypass_contact_.next_edge(), gate_on_edge_, gate_off_edge_});
 }
 
 template <class Supply, class Load>
 void IntegratedPlant<Supply, Load>::take_due_edges() {
-    while (next_edge() <= now_) {
+    while (next_edge_ <= now_) {
         if (line_contact_.next_edge() <= now_) {
             line_contact_.take_edge();
             plant_.set_line_contact(line_contact_.touching(), here().state);
@@ -159,6 +181,7 @@ void IntegratedPlant<Supply, Load>::take_due_edges() {
             plant_.set_gate(gate_, here().state, here().rate, seconds());
         }
         refresh(seconds());
+        find_next_edge();
     }
 }
 
@@ -166,9 +189,71 @@ template <class Supply, class Load>
 void IntegratedPlant<Supply, Load>::advance_to(Instant target) {
     while (now_ < target) {
         take_due_edges();
-        integrate_to(std::min(target, next_edge()));
+        const Instant stop = std::min(target, next_edge_);
+        if ((ahead_ && stop <= ahead_end_) || look_ahead(stop)) {
+            move_within_look_ahead(stop);
+        } else {
+            settle();
+            integrate_to(stop);
+        }
     }
     check_numbers();
+}
+
+/// Tries one step to twice the distance. It is kept if nothing happens within it; then the point at
+/// `stop` is read from its cubic interpolant, and a command that changes nothing saves a step.
+template <class Supply, class Load>
+bool IntegratedPlant<Supply, Load>::look_ahead(Instant stop) {
+    const Instant end = now_ + 2 * (stop - now_);
+    if (ahead_ || end > next_edge_ ||
+        plant_models::to_seconds(end - now_) > largest_step_s_ * (1.0 + 1e-9)) {
+        return false;
+    }
+    plant_.set_origin(seconds());
+    try_step(seconds(), plant_models::to_seconds(end - now_));
+    ahead_ = !any_guard_fired();
+    ahead_begin_ = now_;
+    ahead_end_ = ahead_ ? end : now_;
+    return ahead_;
+}
+
+template <class Supply, class Load>
+void IntegratedPlant<Supply, Load>::move_within_look_ahead(Instant stop) {
+    now_ = stop;
+    if (stop == ahead_end_) {
+        ahead_ = false;
+        accept_trial();
+        return;
+    }
+    // Cubic Hermite. Halfway, value and slope are both of fourth order in the step.
+    const double h = plant_models::to_seconds(ahead_end_ - ahead_begin_);
+    const double u = plant_models::to_seconds(stop - ahead_begin_) / h;
+    const double v = 1.0 - u;
+    const double value_1 = u * u * (3.0 - 2.0 * u);
+    const double slope_0 = h * u * v * v;
+    const double slope_1 = -h * u * u * v;
+    const double rate_value = 6.0 * u * v / h;
+    const double rate_0 = v * (1.0 - 3.0 * u);
+    const double rate_1 = u * (3.0 * u - 2.0);
+    for (std::size_t k = 0; k < Plant::state_count; ++k) {
+        const double rise = trial().state[k] - here().state[k];
+        between_.state[k] = here().state[k] + value_1 * rise + slope_0 * here().rate[k] +
+                            slope_1 * trial().rate[k];
+        between_.rate[k] = rate_value * rise + rate_0 * here().rate[k] + rate_1 * trial().rate[k];
+    }
+}
+
+/// Gives up what lies ahead of `now` and integrates to it properly.
+template <class Supply, class Load>
+void IntegratedPlant<Supply, Load>::settle() {
+    if (ahead_) {
+        ahead_ = false;
+        const double begin_s = plant_models::to_seconds(ahead_begin_);
+        plant_.set_origin(begin_s);
+        try_step(begin_s, plant_models::to_seconds(now_ - ahead_begin_));
+        accept_trial();
+    }
+    ahead_end_ = now_;
 }
 
 template <class Supply, class Load>
@@ -215,16 +300,21 @@ bool IntegratedPlant<Supply, Load>::guard_fired(std::size_t guard) const {
     return after < 0.0 || (after == 0.0 && before > 0.0);
 }
 
+template <class Supply, class Load>
+bool IntegratedPlant<Supply, Load>::any_guard_fired() const {
+    bool any = false;
+    for (std::size_t k = 0; k < Plant::guard_count; ++k) {
+        any = any || guard_fired(k);
+    }
+    return any;
+}
+
 /// Advances by `length_s`, or to the first event before that; returns how far it came.
 template <class Supply, class Load>
 double IntegratedPlant<Supply, Load>::step(double time_s, double length_s) {
     plant_.set_origin(time_s);
     try_step(time_s, length_s);
-    bool any = false;
-    for (std::size_t k = 0; k < Plant::guard_count; ++k) {
-        any = any || guard_fired(k);
-    }
-    if (!any) {
+    if (!any_guard_fired()) {
         accept_trial();
         events_without_progress_ = 0;
         return length_s;
@@ -292,7 +382,7 @@ double IntegratedPlant<Supply, Load>::locate(std::size_t guard, double time_s, d
 template <class Supply, class Load>
 void IntegratedPlant<Supply, Load>::check_numbers() const {
     double sum = 0.0;
-    for (const double value : here().state) {
+    for (const double value : current().state) {
         sum += value;
     }
     if (!std::isfinite(sum)) {

@@ -15,6 +15,10 @@
 //        times: the lower guard index first), evaluate the derivative again, go on
 //   An edge exactly at the target belongs to the next interval: intervals are half-open [a, b).
 //
+//   A step without events may reach beyond the target, to twice the distance: the point at the target
+//   is then read from the step's cubic interpolant, and the step is only given up if a command
+//   changes something before its end. Between the pulses of a start most ticks change nothing.
+//
 // Timeline instants are integer nanoseconds. A located event restarts the integration from where it
 // was found, without rounding, so that locating keeps the order of the method.
 //
@@ -62,7 +66,7 @@ struct PlantDescription {
     Connection connection = Connection::direct;
     double initial_speed_rad_per_s = 0.0;
     /// Upper bound for the integration step; the plant's own bound applies as well.
-    Instant largest_step{100000};
+    Instant largest_step{200000};
 };
 
 /// The numbers left the range in which they mean anything; says where and when.
@@ -78,7 +82,8 @@ class PlantRun {
     /// Throws NumericFailure. Allocates nothing.
     virtual void advance_to(Instant target) = 0;
     virtual void apply(const PowerCommands& commands) = 0;
-    virtual plant_models::PlantOutputs outputs() const = 0;
+    /// At `now`; valid until the plant is advanced or commanded.
+    virtual const plant_models::PlantOutputs& outputs() = 0;
     virtual plant_models::EnergyAudit energy() const = 0;
     virtual Instant now() const = 0;
     virtual const std::vector<std::string_view>& supply_channel_names() const = 0;

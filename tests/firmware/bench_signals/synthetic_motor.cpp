@@ -104,7 +104,7 @@ void SyntheticMotor::pass(const firmware::ActuatorFrame& answer) {
 void SyntheticMotor::pass_current(double from_us, double to_us, bool gate) {
     constexpr double longest_us = 25.0;
     const double fraction = interpolate(speed_, &Row::current);
-    const double impedance = line_voltage_rms_V / (locked_rotor_A * fraction);
+    const double impedance = rated_voltage_rms_V / (locked_rotor_A * fraction);
     const double resistance = 0.6 * impedance;
     const double inductance = 0.8 * impedance / (two_pi * frequency_Hz);
     while (from_us < to_us) {

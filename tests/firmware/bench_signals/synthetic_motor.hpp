@@ -24,9 +24,10 @@ class SyntheticMotor {
     // Script; may be changed between ticks.
     double line_voltage_rms_V = 230.0;
     double frequency_Hz = 60.0;
-    double locked_rotor_A = 80.0;
-    double run_up_s = 0.6;  ///< to 90 % speed
-    bool connected = true;  ///< false: the output feeds nothing
+    double rated_voltage_rms_V = 230.0;
+    double locked_rotor_A = 80.0;  ///< at rated voltage
+    double run_up_s = 0.6;         ///< to 90 % speed
+    bool connected = true;         ///< false: the output feeds nothing
     bool call = true;
     Rotor rotor = Rotor::comes_up;
 

@@ -53,7 +53,7 @@ TEST(Conduction, AtTheProbingAngleThePowerFactorHardlyMatters) {
 }
 
 TEST(Conduction, AngleAndFractionAreEachOthersInverse) {
-    for (std::int32_t permille = 2; permille < 1000; permille += 5) {
+    for (std::int32_t permille = 3; permille < 1000; permille += 5) {
         const MilliDegrees angle = firing_angle_for(Permille{permille});
         EXPECT_NEAR(conducted_per_ten_thousand(angle), permille * 10, 2) << permille;
     }

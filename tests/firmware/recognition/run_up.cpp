@@ -122,6 +122,31 @@ TEST(RunUp, AFallingCurrentShowsARotorBelowHalfSpeed) {
     EXPECT_FALSE(run_up.turning()) << "a new stage compares with its own beginning";
 }
 
+TEST(RunUp, ANewStageWithLessCurrentIsNoSignOfTurning) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 12);
+    run_up.stage_began();
+    for (int i = 0; i < 20; ++i) {
+        run_up.observe(seen(74000, 25000, 230000));
+        EXPECT_FALSE(run_up.turning()) << i;
+    }
+}
+
+TEST(RunUp, AStandstillVoltageThatWasStillFallingIsLearnedAnew) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    for (int i = 0; i < 12; ++i) {
+        run_up.observe(seen(90000, 30000, 230000));
+    }
+    stand(run_up, 20);
+    EXPECT_EQ(run_up.rise().count(), 1000);
+    for (int i = 0; i < 4; ++i) {
+        run_up.observe(seen(86000, 30000, 230000));
+    }
+    EXPECT_TRUE(run_up.turning());
+}
+
 TEST(RunUp, EveryClimbBeginsWithNothingKnown) {
     RunUp run_up{Settings{}};
     run_up.begin();

@@ -1,0 +1,131 @@
+#include "firmware/sequence/hand_over.hpp"
+
+#include <gtest/gtest.h>
+
+namespace {
+
+using namespace firmware;
+
+// Readings on a 230 V line: S voltage and output current as a motor would give them.
+Observation seen(double start_terminal_per_line, double output_A) {
+    Observation observation;
+    observation.call = true;
+    observation.line_locked = true;
+    observation.readings.line_voltage_rms = MilliVolts{230000};
+    observation.readings.output_current_rms =
+        MilliAmperes{static_cast<std::int32_t>(output_A * 1000)};
+    observation.readings.start_terminal_voltage_rms =
+        MilliVolts{static_cast<std::int32_t>(start_terminal_per_line * 230000)};
+    return observation;
+}
+
+class HandOverTest : public ::testing::Test {
+  protected:
+    HandOverTest() {
+        orders.contactor_permit = true;
+        orders.start_capacitor = true;
+        orders.fire_at(MilliDegrees{100000});
+        hand_over.begin(MilliAmperes{80000}, orders);
+    }
+
+    // One tick in which every 83rd begins a half cycle; `alternation` swings the current.
+    Progress tick(Observation observation, double alternation_A = 0.0) {
+        observation.half_cycle_began = ++ticks % 83 == 0;
+        const double sign = (ticks / 83) % 2 == 0 ? 1.0 : -1.0;
+        observation.readings.output_current_rms +=
+            MilliAmperes{static_cast<std::int32_t>(sign * alternation_A * 1000)};
+        const Progress progress = hand_over.step(observation, orders);
+        bypass_ordered |= orders.bypass;
+        return progress;
+    }
+
+    Progress run(const Observation& observation, double alternation_A = 0.0) {
+        for (int i = 0; i < 20000; ++i) {
+            const Progress progress = tick(observation, alternation_A);
+            if (progress.kind != Progress::Kind::going) {
+                return progress;
+            }
+        }
+        ADD_FAILURE() << "neither finished nor failed within two seconds";
+        return Progress::going();
+    }
+
+    HandOver hand_over{Settings{}};
+    Orders orders;
+    int ticks = 0;
+    bool bypass_ordered = false;
+};
+
+TEST_F(HandOverTest, AMotorAtSpeedIsHandedOverAndTheGatesGoDark) {
+    EXPECT_FALSE(orders.start_capacitor);
+    const Progress progress = run(seen(1.1, 16.0));
+    EXPECT_EQ(progress.kind, Progress::Kind::finished);
+    EXPECT_TRUE(orders.bypass);
+    EXPECT_FALSE(orders.gated);
+    EXPECT_LT(ticks, 2000);
+}
+
+TEST_F(HandOverTest, TheSweepGoesSteadilyToFullConduction) {
+    std::int32_t last = orders.firing_angle.count();
+    int steps = 0;
+    while (!orders.bypass) {
+        tick(seen(1.1, 16.0));
+        const std::int32_t now = orders.firing_angle.count();
+        EXPECT_LE(now, last);
+        EXPECT_GE(now, last - 23000);
+        steps += now < last ? 1 : 0;
+        last = now;
+    }
+    EXPECT_EQ(last, Settings{}.full_conduction_angle_mdeg);
+    EXPECT_EQ(steps, Settings{}.sweep_half_cycles);
+}
+
+TEST_F(HandOverTest, TooMuchCurrentKeepsTheBypassOpenWhateverTheVoltageAtS) {
+    const Progress progress = run(seen(1.2, 29.0));
+    EXPECT_EQ(progress.kind, Progress::Kind::failed);
+    EXPECT_EQ(progress.reason, Reason::not_up_on_full_line);
+    EXPECT_FALSE(bypass_ordered);
+}
+
+TEST_F(HandOverTest, TooLittleVoltageAtSKeepsTheBypassOpenWhateverTheCurrent) {
+    const Progress progress = run(seen(0.88, 10.0));
+    EXPECT_EQ(progress.kind, Progress::Kind::failed);
+    EXPECT_FALSE(bypass_ordered);
+}
+
+TEST_F(HandOverTest, AnUnsteadyCurrentKeepsTheBypassOpen) {
+    const Progress progress = run(seen(1.1, 16.0), 2.0);
+    EXPECT_EQ(progress.kind, Progress::Kind::failed);
+    EXPECT_FALSE(bypass_ordered);
+}
+
+TEST_F(HandOverTest, AnUnsteadyVoltageAtSKeepsTheBypassOpen) {
+    double level = 1.0;
+    Progress progress = Progress::going();
+    while (progress.kind == Progress::Kind::going) {
+        if (ticks % 83 == 82) {
+            level = level > 1.05 ? 1.0 : 1.1;
+        }
+        progress = tick(seen(level, 16.0));
+    }
+    EXPECT_EQ(progress.kind, Progress::Kind::failed);
+    EXPECT_FALSE(bypass_ordered);
+}
+
+TEST_F(HandOverTest, TheBypassWaitsForTheStartCapacitorsContact) {
+    Settings slow_contact;
+    slow_contact.start_capacitor_release_ms = 200;
+    HandOver patient{slow_contact};
+    patient.begin(MilliAmperes{80000}, orders);
+    int ordered_at = 0;
+    for (int i = 1; i < 3000 && ordered_at == 0; ++i) {
+        Observation observation = seen(1.1, 16.0);
+        observation.half_cycle_began = i % 83 == 0;
+        patient.step(observation, orders);
+        ordered_at = orders.bypass ? i : 0;
+    }
+    EXPECT_GE(ordered_at, 2000);
+    EXPECT_LE(ordered_at, 2000 + 83);
+}
+
+}  // namespace
