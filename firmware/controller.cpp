@@ -10,6 +10,7 @@ Controller::Controller(const Settings& settings)
 }
 
 ActuatorFrame Controller::step(const SensorFrame& frame) {
+    // Measure, decide, then place the gate edges: the gate timer needs the phase of this very tick.
     observe(samples_from(frame));
     const Orders& orders = sequence_.step(observation_);
     report(orders);
@@ -21,6 +22,7 @@ void Controller::observe(const Samples& samples) {
     observation_.call = samples.call;
     observation_.line_locked = line_tracker_.locked();
     observation_.half_cycle_began = line_tracker_.half_cycle_began();
+    // Square roots and divisions are left to one tick per half cycle; in between nothing changes.
     if (observation_.half_cycle_began) {
         meters_.close_half_cycle();
         observation_.readings = meters_.readings();
@@ -31,6 +33,7 @@ void Controller::observe(const Samples& samples) {
 }
 
 ActuatorFrame Controller::frame_from(const Orders& orders) {
+    // The timer is asked in every tick, gated or not, so that it keeps track of the half cycles.
     const GateWindow window = gate_timer_.step(line_tracker_.phase(), line_tracker_.phase_step(),
                                                orders.gated, orders.firing);
     ActuatorFrame frame;

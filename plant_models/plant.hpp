@@ -29,8 +29,10 @@
 #include <string_view>
 
 #include "plant_models/circuit/start_circuit.hpp"
+#include "plant_models/loads/load_interface.hpp"
 #include "plant_models/motor/motor_equations.hpp"
 #include "plant_models/plant_outputs.hpp"
+#include "plant_models/supplies/supply_interface.hpp"
 
 namespace plant_models {
 

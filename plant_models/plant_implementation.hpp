@@ -61,11 +61,12 @@ void Plant<Supply, Load>::derivative(const State& x, State& dxdt, double time_s)
     const double u0 = behind_resistance - main_drop - motor_.main_resistance_ohm * i.main_A;
     const double u1 = behind_resistance - x[capacitor_voltage] -
                       (c.capacitor_resistance_ohm + motor_.aux_resistance_ohm) * i.aux_A;
-    const double u2 = -motor_.rotor_resistance_ohm * i.rotor_main_A +
-                      electrical_speed * motor_.rotor_aux_flux(i);
-    const double u3 = -motor_.rotor_resistance_ohm * i.rotor_aux_A -
-                      electrical_speed * motor_.rotor_main_flux(i);
-    // The matrix is symmetric: its rows serve as columns, which lets a vector unit do all four rows.
+    const double u2 =
+        -motor_.rotor_resistance_ohm * i.rotor_main_A + electrical_speed * motor_.rotor_aux_flux(i);
+    const double u3 =
+        -motor_.rotor_resistance_ohm * i.rotor_aux_A - electrical_speed * motor_.rotor_main_flux(i);
+    // The matrix is symmetric: its rows serve as columns, which lets a vector unit do all four
+    // rows.
     const auto& m = c.inverse_inductance;
     for (std::size_t k = 0; k < 4; ++k) {
         dxdt[k] = m[0][k] * u0 + m[1][k] * u1 + m[2][k] * u2 + m[3][k] * u3;
@@ -75,15 +76,15 @@ void Plant<Supply, Load>::derivative(const State& x, State& dxdt, double time_s)
     const LoadTorque<double> load = load_.torque(x.data() + first_load_state, x[speed]);
     const double own_friction = own_friction_torque_Nm(x[speed]);
     const double free = direction_ * direction_;
-    const double net = motor_.torque_Nm(i) - load.driving_Nm -
-                       direction_ * (load.opposing_Nm + own_friction);
+    const double net =
+        motor_.torque_Nm(i) - load.driving_Nm - direction_ * (load.opposing_Nm + own_friction);
     dxdt[speed] = free * net / inertia_kg_m2_;
 
-    const double terminal =
-        behind_resistance - supply_.series_inductance_H() * (dxdt[main_current] + dxdt[aux_current]);
+    const double terminal = behind_resistance - supply_.series_inductance_H() *
+                                                    (dxdt[main_current] + dxdt[aux_current]);
     const SupplyLoading supply_loading{line_A, c.iron_conductance_S * terminal, terminal};
-    const SupplyPower power = supply_.derivatives(supply_state, dxdt.data() + first_supply_state,
-                                                  time_s, supply_loading);
+    const SupplyPower power =
+        supply_.derivatives(supply_state, dxdt.data() + first_supply_state, time_s, supply_loading);
     dxdt[source_energy] = power.source_W;
     dxdt[copper_energy] = motor_.copper_loss_W(i);
     dxdt[wiring_energy] = power.loss_W + supply_.series_resistance_ohm() * line_A * line_A +
@@ -104,8 +105,7 @@ double Plant<Supply, Load>::terminal_voltage_V(const State& x, const State& dxdt
 }
 
 template <class Supply, class Load>
-SupplyLoading Plant<Supply, Load>::loading(const State& x, const State& dxdt,
-                                           double time_s) const {
+SupplyLoading Plant<Supply, Load>::loading(const State& x, const State& dxdt, double time_s) const {
     const double terminal = terminal_voltage_V(x, dxdt, time_s);
     return {x[main_current] + x[aux_current], coefficients_.iron_conductance_S * terminal,
             terminal};
@@ -351,8 +351,9 @@ double Plant<Supply, Load>::bleed_loss_J(double time_s) const {
         return bleed_loss_before_J_;
     }
     const double now = start_capacitor_voltage_V({}, time_s);
-    return bleed_loss_before_J_ + 0.5 * circuit_.start_capacitance_F() *
-                                      (idle_start_capacitor_V_ * idle_start_capacitor_V_ - now * now);
+    return bleed_loss_before_J_ +
+           0.5 * circuit_.start_capacitance_F() *
+               (idle_start_capacitor_V_ * idle_start_capacitor_V_ - now * now);
 }
 
 template <class Supply, class Load>
@@ -398,8 +399,7 @@ void Plant<Supply, Load>::read_outputs(const State& x, const State& dxdt, double
     out.supply_trip = supply_.trip_cause();
     out.blocking_voltage_V = out.main_conducting ? 0.0 : blocking_voltage_V(x, dxdt, time_s);
     if constexpr (Supply::channel_count > 0) {
-        const auto values =
-            supply_.channels(x.data() + first_supply_state, time_s, supply_loading);
+        const auto values = supply_.channels(x.data() + first_supply_state, time_s, supply_loading);
         for (std::size_t k = 0; k < Supply::channel_count; ++k) {
             out.supply_channels[k] = values[k];
         }

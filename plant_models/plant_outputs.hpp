@@ -42,9 +42,9 @@ struct PlantOutputs {
 /// Energy since the start of the run, in joules. `stored_J` is the change since then.
 struct EnergyAudit {
     double source_J = 0.0;
-    double copper_J = 0.0;    ///< windings and cage
-    double wiring_J = 0.0;    ///< supply resistance, capacitor losses, inside the supply
-    double switch_J = 0.0;    ///< thyristors, contacts, arcs
+    double copper_J = 0.0;  ///< windings and cage
+    double wiring_J = 0.0;  ///< supply resistance, capacitor losses, inside the supply
+    double switch_J = 0.0;  ///< thyristors, contacts, arcs
     double iron_J = 0.0;
     double friction_J = 0.0;  ///< bearings and windage of the motor
     double load_J = 0.0;      ///< mechanical work on the load

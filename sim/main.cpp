@@ -1,4 +1,5 @@
-// The command line: parses, runs one verb, and turns every error into one sentence and an exit code.
+// The command line: parses, runs one verb, and turns every error into one sentence and an exit
+// code.
 #include <fmt/format.h>
 
 #include <cstdio>

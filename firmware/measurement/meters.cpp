@@ -5,6 +5,7 @@
 namespace firmware {
 
 void Meters::close_half_cycle() {
+    // The scales of the converter are applied before the square root: no precision is lost.
     readings_.line_voltage_rms =
         MilliVolts{line_voltage_.close_half_cycle(line_voltage_mV_per_count)};
     readings_.output_current_rms =

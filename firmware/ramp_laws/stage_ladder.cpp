@@ -20,6 +20,7 @@ RampOrder StageLadder::step(const RampView& view) {
     if (view.up || (view.near_speed && dwell_over && !view.accelerating)) {
         return order(RampVerdict::hand_over);
     }
+    // Waiting out the dwell would only heat a rotor that has nothing more to gain here.
     const bool stuck_halfway = view.turning && view.settled;
     const bool leave = stuck_halfway || (dwell_over && !view.accelerating);
     if (!leave) {

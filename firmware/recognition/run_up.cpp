@@ -53,6 +53,8 @@ void RunUp::stage_began() {
 }
 
 std::int32_t RunUp::recent_level(std::size_t half_cycles_ago) const {
+    // The mean of two neighbours: a window that holds a sample more or less than a half cycle
+    // swings from one refresh to the next.
     const std::size_t at = newest_ + history_length - half_cycles_ago;
     return (levels_[at % history_length] + levels_[(at - 1) % history_length]) / 2;
 }
@@ -75,6 +77,7 @@ void RunUp::observe(const Readings& readings) {
     if (observed_ < learned_after_half_cycles + growth_half_cycles_) {
         return;
     }
+    // Two cycles apart: one torque pulsation of a compressor at low speed does not pass for growth.
     const std::int32_t before = recent_level(growth_half_cycles_);
     const std::int64_t growth = static_cast<std::int64_t>(now - before) * 1000;
     accelerating_ = growth > static_cast<std::int64_t>(before) * accelerating_growth_permille_;

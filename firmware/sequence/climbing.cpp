@@ -25,6 +25,7 @@ Progress Climbing::step(const Observation& seen, Orders& orders) {
     if (!seen.half_cycle_began) {
         return Progress::going();
     }
+    // Between half cycles no reading changes, so neither does any judgement.
     run_up_.observe(seen.readings);
     RampView view{};
     view.in_stage = stage_clock_.elapsed();
@@ -47,6 +48,8 @@ Progress Climbing::step(const Observation& seen, Orders& orders) {
 }
 
 void Climbing::follow(const RampOrder& order, Orders& orders) {
+    // Open loop: a target becomes an angle by table, not by control of the measured current, which
+    // holds the start capacitor's share and falls as the rotor gains speed.
     const MilliDegrees angle = firing_angle_for(order.target);
     if (angle != orders.firing_angle) {
         orders.fire_at(angle);

@@ -39,6 +39,8 @@ Reason LineWatch::judge_while_fed(const Observation& seen) {
     if (!seen.half_cycle_began) {
         return Reason::none;
     }
+    // A voltage under the limit for starts is no fault while feeding: the supply bends under the
+    // start itself. Only a sag against the voltage before it counts.
     Reason fault = Reason::none;
     if (seen.readings.line_voltage_rms < sagged_below_) {
         fault = Reason::line_sagged;

@@ -49,6 +49,7 @@ Progress Probing::judge(const Observation& seen, Orders& orders) {
         static_cast<std::int64_t>(seen.readings.output_current_rms.count()) * 10000;
     locked_rotor_ =
         MilliAmperes{static_cast<std::int32_t>(scaled / conducted_per_ten_thousand(angle_))};
+    // The start capacitor goes in with the main winding dark: its surge then meets no other.
     orders.stop_firing();
     if (locked_rotor_ < smallest_) {
         return Progress::failed(Reason::no_motor);

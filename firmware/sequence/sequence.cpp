@@ -43,11 +43,13 @@ void Sequence::call_ended() {
     if (state_ == State::resting) {
         return;
     }
+    // Switching the call off and on at the thermostat must not end a lock-out.
     if (state_ == State::locked_out && !rest_and_tries_.tries_left()) {
         return;  // until the call has been away long enough
     }
     if (feeds_motor(state_)) {
         rest_and_tries_.motor_let_go();
+        // It ran until the thermostat was satisfied: whatever failed before is history.
         if (state_ == State::running) {
             rest_and_tries_.start_succeeded();
         }
@@ -65,6 +67,7 @@ void Sequence::let_go(Reason reason) {
 void Sequence::wait_for_start(const Observation& seen) {
     switch (state_) {
         case State::resting:
+            // One step per tick: the line is judged in the next one, the delay does not matter.
             if (!rest_and_tries_.tries_left()) {
                 enter(State::locked_out, Reason::tries_used_up);
             } else if (!rest_and_tries_.rest_over()) {
@@ -98,6 +101,7 @@ void Sequence::wait_for_line(const Observation& seen) {
 }
 
 void Sequence::feed(const Observation& seen) {
+    // The order matters when two things go wrong in one tick: the reason told is the root one.
     const Reason line_fault = line_watch_.judge_while_fed(seen);
     if (line_fault != Reason::none) {
         let_go(line_fault);
@@ -122,6 +126,8 @@ void Sequence::feed(const Observation& seen) {
             break;
     }
 }
+
+// Counted here and not in the climb, so that the limit holds in whatever state the capacitor is in.
 
 bool Sequence::start_capacitor_limit_reached() {
     if (!orders_.start_capacitor) {
@@ -163,6 +169,7 @@ void Sequence::run(const Observation& seen) {
         return;
     }
     running_.tick();
+    // Once per run is enough.
     if (running_.elapsed() == run_clears_tries_) {
         rest_and_tries_.start_succeeded();
     }

@@ -55,6 +55,8 @@ SettingsProblem check_stages(const Settings& s) {
 
 SettingsProblem check(const Settings& s) {
     using Field = SettingsProblem;
+    // In the order of the fields, so that the first problem named is the first in the reader's
+    // file.
     const Bound before_the_stages[] = {
         {Field::line_voltage_min_V, s.line_voltage_min_V, 50, just_below(s.line_voltage_max_V)},
         {Field::line_voltage_max_V, s.line_voltage_max_V, 50, 300},

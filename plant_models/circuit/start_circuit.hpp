@@ -41,9 +41,9 @@ struct SwitchPositions {
 template <class Real>
 struct CircuitCoefficients {
     std::array<std::array<Real, 4>, 4> inverse_inductance{};  ///< 1/H
-    Real main_drop_V = Real(0.0);     ///< against the main current: signed, constant part
-    Real main_drop_ohm = Real(0.0);   ///< against the main current: resistive part
-    Real elastance_per_F = Real(0.0); ///< of the connected capacitors; 0 when there is none
+    Real main_drop_V = Real(0.0);      ///< against the main current: signed, constant part
+    Real main_drop_ohm = Real(0.0);    ///< against the main current: resistive part
+    Real elastance_per_F = Real(0.0);  ///< of the connected capacitors; 0 when there is none
     Real capacitor_resistance_ohm = Real(0.0);
     Real start_capacitor_share = Real(0.0);  ///< of the auxiliary current
     Real iron_conductance_S = Real(0.0);

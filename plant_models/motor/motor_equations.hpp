@@ -58,7 +58,8 @@ class MotorEquations {
         return rotor_inductance_H * i.rotor_main_A + magnetizing_inductance_H * i.main_A;
     }
     Real rotor_aux_flux(const WindingCurrents<Real>& i) const {
-        return rotor_inductance_H * i.rotor_aux_A + turns_ratio * magnetizing_inductance_H * i.aux_A;
+        return rotor_inductance_H * i.rotor_aux_A +
+               turns_ratio * magnetizing_inductance_H * i.aux_A;
     }
     Real torque_Nm(const WindingCurrents<Real>& i) const {
         return pole_pairs * magnetizing_inductance_H *
@@ -71,10 +72,10 @@ class MotorEquations {
     }
     /// Energy in the magnetic field, without any inductance outside the motor.
     Real stored_energy_J(const WindingCurrents<Real>& i) const {
-        return 0.5 * (main_inductance_H * i.main_A * i.main_A +
-                      aux_inductance_H * i.aux_A * i.aux_A +
-                      rotor_inductance_H *
-                          (i.rotor_main_A * i.rotor_main_A + i.rotor_aux_A * i.rotor_aux_A)) +
+        return 0.5 *
+                   (main_inductance_H * i.main_A * i.main_A + aux_inductance_H * i.aux_A * i.aux_A +
+                    rotor_inductance_H *
+                        (i.rotor_main_A * i.rotor_main_A + i.rotor_aux_A * i.rotor_aux_A)) +
                magnetizing_inductance_H *
                    (i.main_A * i.rotor_main_A + turns_ratio * i.aux_A * i.rotor_aux_A);
     }

@@ -1,4 +1,5 @@
-// Inductance matrix of the four windings, and its inverse for every way the stator can be connected.
+// Inductance matrix of the four windings, and its inverse for every way the stator can be
+// connected.
 //
 //        i_m          i_a             i_rm    i_ra
 //   [ L_lm+L_m+L_s   L_s              L_m     0     ]  main

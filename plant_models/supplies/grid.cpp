@@ -9,7 +9,11 @@ const ParameterTable<GridParameters>& GridParameters::table() {
         {"frequency_Hz", &G::frequency_Hz, 45, 65, {}, "frequency"},
         {"resistance_ohm", &G::resistance_ohm, 0, 20, {}, "source and wiring resistance"},
         {"inductance_mH", &G::inductance_mH, 0, 50, {}, "source and wiring inductance"},
-        {"phase_deg", &G::phase_deg, -360, 360, {},
+        {"phase_deg",
+         &G::phase_deg,
+         -360,
+         360,
+         {},
          "phase of the voltage's sine when the circuit closes; 0 is its rising zero"},
     };
     return rows;

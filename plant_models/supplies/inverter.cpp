@@ -29,7 +29,11 @@ const ParameterTable<InverterParameters>& InverterParameters::table() {
     static const ParameterTable<I> rows = {
         {"voltage_V", &I::voltage_V, 50, 300, {}, "output voltage, RMS"},
         {"frequency_Hz", &I::frequency_Hz, 45, 65, {}, "frequency"},
-        {"peak_current_limit_A", &I::peak_current_limit_A, 1, 2000, {},
+        {"peak_current_limit_A",
+         &I::peak_current_limit_A,
+         1,
+         2000,
+         {},
          "instantaneous limit of the bridge current"},
         {"phase_deg", &I::phase_deg, -360, 360, 0.0,
          "phase of the voltage's sine when the run begins; 0 is its rising zero"},
@@ -38,8 +42,7 @@ const ParameterTable<InverterParameters>& InverterParameters::table() {
         {"filter_capacitance_uF", &I::filter_capacitance_uF, 1, 100, 10.0, "output filter"},
         {"current_loop_bandwidth_Hz", &I::current_loop_bandwidth_Hz, 100, 5000, 2000.0,
          "inner loop"},
-        {"voltage_loop_bandwidth_Hz", &I::voltage_loop_bandwidth_Hz, 20, 1000, 400.0,
-         "outer loop"},
+        {"voltage_loop_bandwidth_Hz", &I::voltage_loop_bandwidth_Hz, 20, 1000, 400.0, "outer loop"},
         {"bus_voltage_V", &I::bus_voltage_V, 0, 900, 0.0, "DC bus; 0: 1.75 x voltage_V"},
         {"bus_minimum_V", &I::bus_minimum_V, 0, 900, 0.0,
          "DC bus undervoltage trip; 0: 1.30 x voltage_V"},
@@ -102,8 +105,7 @@ double Inverter::wanted_current_A(const double* x, double time_s,
                                   const SupplyLoading& loading) const {
     return bridge_enabled_ *
            (loading.line_current_A() + capacitance_F_ * reference_.rate(time_s) +
-            voltage_gain_A_per_V_ * (reference_.value(time_s) - x[output_voltage]) +
-            x[resonator]);
+            voltage_gain_A_per_V_ * (reference_.value(time_s) - x[output_voltage]) + x[resonator]);
 }
 
 double Inverter::limited(double current_A) const {
@@ -131,17 +133,15 @@ SupplyPower Inverter::derivatives(const double* x, double* dxdt, double time_s,
     dxdt[inductor_current] = (bridge - resistive - x[output_voltage]) / inductance_H_;
     dxdt[output_voltage] = (current - line_current) / capacitance_F_;
     const double omega = 2.0 * pi * reference_.frequency_Hz();
-    dxdt[resonator] =
-        bridge_enabled_ * resonant_rate_per_s_ *
-            (voltage_gain_A_per_V_ * (reference_.value(time_s) - x[output_voltage]) +
-             (allowed - wanted)) -
-        omega * x[resonator_quadrature];
+    dxdt[resonator] = bridge_enabled_ * resonant_rate_per_s_ *
+                          (voltage_gain_A_per_V_ * (reference_.value(time_s) - x[output_voltage]) +
+                           (allowed - wanted)) -
+                      omega * x[resonator_quadrature];
     dxdt[resonator_quadrature] = omega * x[resonator];
     dxdt[bus_voltage] = (refill - bridge * current) / (bus_capacitance_F_ * x[bus_voltage]);
     dxdt[mean_square] = (line_current * line_current - x[mean_square]) / mean_time_constant_s;
     const double rated_square = parameters_.rated_current_A * parameters_.rated_current_A;
-    dxdt[timer] =
-        select(x[mean_square] > rated_square, 1.0, select(x[timer] > 0.0, -1.0, 0.0));
+    dxdt[timer] = select(x[mean_square] > rated_square, 1.0, select(x[timer] > 0.0, -1.0, 0.0));
     return {refill, resistive * current};
 }
 
@@ -189,12 +189,11 @@ void Inverter::on_guard(std::size_t guard, double* x) {
 }
 
 std::array<std::string_view, Inverter::channel_count> Inverter::channel_names() {
-    return {"inverter_current_A", "inverter_current_limit_active", "dc_bus_V",
-            "overload_timer_s"};
+    return {"inverter_current_A", "inverter_current_limit_active", "dc_bus_V", "overload_timer_s"};
 }
 
-std::array<double, Inverter::channel_count> Inverter::channels(
-    const double* x, double time_s, const SupplyLoading& loading) const {
+std::array<double, Inverter::channel_count> Inverter::channels(const double* x, double time_s,
+                                                               const SupplyLoading& loading) const {
     const double wanted = wanted_current_A(x, time_s, loading);
     const bool active = magnitude(wanted) > parameters_.peak_current_limit_A;
     return {x[inductor_current], active ? 1.0 : 0.0, x[bus_voltage], x[timer]};

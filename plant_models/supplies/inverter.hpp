@@ -13,13 +13,13 @@
 //   refill           P_refill = clamp(k (V_dc - v_dc), 0, P_max), full power at 5 % sag
 //   overload timer   rises 1 s/s while the RMS output current is above rated, else falls to 0
 //
-// The resonant part takes out the error at the fundamental, as an integrator does at zero frequency;
-// (i* - i_w), which is zero without limiting, keeps it from winding up (back-calculation).
-// The two trips ("inverter_overload", "dc_bus_low") block the bridge for good: i_w = 0 from then on.
-// Source of the structure: textbook cascaded control (e.g. Yazdani & Iravani, Voltage-Sourced
-// Converters in Power Systems, 2010, ch. 9; recalled, not seen); the values of the defaults are
-// engineering judgement within the published ranges (filter 0.3-3 mH, 5-30 uF; overload 25-50 % for
-// 3-15 s), and so is the one-pole mean (20 ms) that stands for an RMS reading.
+// The resonant part takes out the error at the fundamental, as an integrator does at zero
+// frequency; (i* - i_w), which is zero without limiting, keeps it from winding up
+// (back-calculation). The two trips ("inverter_overload", "dc_bus_low") block the bridge for good:
+// i_w = 0 from then on. Source of the structure: textbook cascaded control (e.g. Yazdani & Iravani,
+// Voltage-Sourced Converters in Power Systems, 2010, ch. 9; recalled, not seen); the values of the
+// defaults are engineering judgement within the published ranges (filter 0.3-3 mH, 5-30 uF;
+// overload 25-50 % for 3-15 s), and so is the one-pole mean (20 ms) that stands for an RMS reading.
 #pragma once
 
 #include <array>
@@ -44,11 +44,11 @@ struct InverterParameters {
     double filter_capacitance_uF = 0.0;
     double current_loop_bandwidth_Hz = 0.0;
     double voltage_loop_bandwidth_Hz = 0.0;
-    double bus_voltage_V = 0.0;          ///< 0: 1.75 x voltage_V
-    double bus_minimum_V = 0.0;          ///< 0: 1.30 x voltage_V
+    double bus_voltage_V = 0.0;  ///< 0: 1.75 x voltage_V
+    double bus_minimum_V = 0.0;  ///< 0: 1.30 x voltage_V
     double bus_capacitance_uF = 0.0;
-    double refill_power_W = 0.0;         ///< 0: voltage_V x rated current
-    double rated_current_A = 0.0;        ///< RMS; 0: peak_current_limit_A / (1.5 sqrt 2)
+    double refill_power_W = 0.0;   ///< 0: voltage_V x rated current
+    double rated_current_A = 0.0;  ///< RMS; 0: peak_current_limit_A / (1.5 sqrt 2)
     double overload_time_s = 0.0;
 
     /// The same parameters with every "0: derived" filled in.
@@ -102,8 +102,7 @@ class Inverter {
                             const SupplyLoading& loading) const;
     double stored_energy_J(const double* x) const;
 
-    void guards(const double* x, double time_s, const SupplyLoading& loading,
-                double* values) const;
+    void guards(const double* x, double time_s, const SupplyLoading& loading, double* values) const;
     static bool guard_is_kink(std::size_t guard) { return guard <= rating_passed; }
     void on_guard(std::size_t guard, double* x);
     std::string_view trip_cause() const { return trip_cause_; }

@@ -1,8 +1,8 @@
 // What every supply model offers to the plant, and what it is told.
 //
-// A supply is an EMF behind a series resistance and inductance. The EMF is a function of time and of
-// the supply's own states, never of the load's derivative, so the plant needs no algebraic loop: a
-// grid's EMF is its sine; an inverter's is the voltage of its output capacitor.
+// A supply is an EMF behind a series resistance and inductance. The EMF is a function of time and
+// of the supply's own states, never of the load's derivative, so the plant needs no algebraic loop:
+// a grid's EMF is its sine; an inverter's is the voltage of its output capacitor.
 //
 // A supply class S has:
 //   using Parameters                                    with `kind`, `table()`, `inconsistency()`
@@ -20,7 +20,8 @@
 //   std::string_view trip_cause() const                 empty while it has not tripped
 //   double frequency_Hz() const
 //   static std::array<std::string_view, channel_count> channel_names()   with units
-//   std::array<double, channel_count> channels(const double* x, double t, const SupplyLoading&) const
+//   std::array<double, channel_count> channels(const double* x, double t, const SupplyLoading&)
+//   const
 //
 // A guard is a function whose change of sign is an event. A plain guard is positive while armed and
 // fires when it becomes zero or negative; a kink only says that the right-hand side has a corner

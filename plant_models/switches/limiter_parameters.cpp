@@ -21,8 +21,7 @@ const ParameterTable<LimiterParameters>& LimiterParameters::table() {
          "resistance of the closed bypass contact"},
         {"contact_close_ms", &P::contact_close_ms, 0, 100, 12.0, "coil on to first touch"},
         {"contact_open_ms", &P::contact_open_ms, 0, 100, 8.0, "coil off to contacts parted"},
-        {"contact_bounce_ms", &P::contact_bounce_ms, 0, 20, 1.5,
-         "first touch to lasting contact"},
+        {"contact_bounce_ms", &P::contact_bounce_ms, 0, 20, 1.5, "first touch to lasting contact"},
     };
     return rows;
 }

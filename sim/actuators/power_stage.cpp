@@ -9,9 +9,10 @@ namespace sim {
 PowerCommands drive(const firmware::ActuatorFrame& frame, bool call_for_cooling) {
     if (frame.version != firmware::frame_version || frame.gate_on_us > frame.gate_off_us ||
         frame.gate_off_us > firmware::tick_length_us) {
-        throw std::runtime_error(fmt::format(
-            "the controller returned a frame that breaks the contract: version {}, gate {} to {} us",
-            frame.version, frame.gate_on_us, frame.gate_off_us));
+        throw std::runtime_error(
+            fmt::format("the controller returned a frame that breaks the contract: version {}, "
+                        "gate {} to {} us",
+                        frame.version, frame.gate_on_us, frame.gate_off_us));
     }
     PowerCommands commands;
     commands.line_coil = call_for_cooling && frame.contactor_permit != 0;

@@ -23,9 +23,8 @@ MotorCurves motor_curves(const Scenario& scenario, const std::vector<double>& ex
     result.locked_rotor = plant_models::locked_rotor(motor, supply, auxiliary);
     result.curve = plant_models::torque_speed_curve(motor, supply, auxiliary, curve_points);
     for (const double slip : extra_slips) {
-        const bool there =
-            std::any_of(result.curve.begin(), result.curve.end(),
-                        [slip](const SteadyState& row) { return row.slip == slip; });
+        const bool there = std::any_of(result.curve.begin(), result.curve.end(),
+                                       [slip](const SteadyState& row) { return row.slip == slip; });
         if (!there) {
             result.curve.push_back(plant_models::steady_state(motor, supply, auxiliary, slip));
         }

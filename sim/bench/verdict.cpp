@@ -19,8 +19,7 @@ std::string one_word(const char* words) {
 }
 
 std::string cause_at_rotor(const LastInstant& last) {
-    const double synchronous_rpm =
-        plant_models::rad_per_s_to_rpm(last.synchronous_speed_rad_per_s);
+    const double synchronous_rpm = plant_models::rad_per_s_to_rpm(last.synchronous_speed_rad_per_s);
     return last.highest_speed_rpm < turned_share * synchronous_rpm ? "rotor_never_turned"
                                                                    : "rotor_stayed_slow";
 }
@@ -38,8 +37,7 @@ Verdict judge(const LastInstant& last) {
             return last.call_for_cooling ? Verdict{Outcome::not_started, "contactor_open"}
                                          : Verdict{Outcome::stopped, ""};
         }
-        return up ? Verdict{Outcome::running, ""}
-                  : Verdict{Outcome::stalled, cause_at_rotor(last)};
+        return up ? Verdict{Outcome::running, ""} : Verdict{Outcome::stalled, cause_at_rotor(last)};
     }
     const std::string reason = one_word(firmware::name_of(last.controller->reason));
     switch (last.controller->state) {

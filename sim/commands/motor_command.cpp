@@ -48,7 +48,9 @@ void add_motor_command(CLI::App& app, int& exit_code) {
         app.add_subcommand("motor", "Torque and currents over speed, at rated voltage");
     motor->add_option("FILE", options->file, "scenario file (TOML), - for standard input")
         ->required();
-    motor->add_option("--json", options->json, "write the result as JSON to FILE, - for standard output")
+    motor
+        ->add_option("--json", options->json,
+                     "write the result as JSON to FILE, - for standard output")
         ->type_name("FILE");
     motor->add_option("--slip", options->slips, "add a row at this slip; may be repeated")
         ->type_name("S")

@@ -93,7 +93,9 @@ void add_start_command(CLI::App& app, int& exit_code) {
     CLI::App* start = app.add_subcommand("start", "Run one start and say how it went");
     start->add_option("FILE", options->file, "scenario file (TOML), - for standard input")
         ->required();
-    start->add_option("--json", options->json, "write the result as JSON to FILE, - for standard output")
+    start
+        ->add_option("--json", options->json,
+                     "write the result as JSON to FILE, - for standard output")
         ->type_name("FILE");
     start
         ->add_option("--trace", options->trace,

@@ -29,8 +29,8 @@ void StartMetrics::follow_peak(const plant_models::PlantOutputs& plant) {
     }
     // The crest lies between two ticks: look for it only where it could be the highest.
     const bool turns = last_.line_current_rate_A_per_s * plant.line_current_rate_A_per_s < 0.0;
-    if (turns && std::max(magnitude, std::abs(last_.line_current_A)) >
-                     0.99 * figures_.line_current_peak_A) {
+    if (turns &&
+        std::max(magnitude, std::abs(last_.line_current_A)) > 0.99 * figures_.line_current_peak_A) {
         const HermiteSpan span{last_.line_current_A, last_.line_current_rate_A_per_s,
                                plant.line_current_A, plant.line_current_rate_A_per_s, tick_s};
         const double u = span.extremum();

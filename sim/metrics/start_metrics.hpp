@@ -31,8 +31,7 @@ struct StartFigures {
 
 class StartMetrics {
   public:
-    StartMetrics(double synchronous_speed_rad_per_s, double supply_frequency_Hz,
-                 bool has_limiter);
+    StartMetrics(double synchronous_speed_rad_per_s, double supply_frequency_Hz, bool has_limiter);
 
     void observe(const TickView& view);
     StartFigures figures() const;

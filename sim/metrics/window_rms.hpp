@@ -1,5 +1,5 @@
-// RMS over windows that are locked to the supply's half cycles, from samples at tick rate: over each
-// half cycle, and over one cycle refreshed every half cycle (the definition of U_rms(1/2) in
+// RMS over windows that are locked to the supply's half cycles, from samples at tick rate: over
+// each half cycle, and over one cycle refreshed every half cycle (the definition of U_rms(1/2) in
 // IEC 61000-4-30, recalled).
 //
 // The square is integrated by the trapezoidal rule; where a window's edge falls between two ticks,

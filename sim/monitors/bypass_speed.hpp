@@ -24,11 +24,10 @@ class BypassSpeed {
             slow_s_ += 1e-9 * static_cast<double>(tick_length.count());
             const bool just_touched = !was_closed_;
             if (!violation_ && (just_touched || slow_s_ > context_.limits.bypass_reaction_s)) {
-                violation_ = Violation{view.plant.time_s,
-                                       100.0 * view.plant.speed_rad_per_s /
-                                           context_.synchronous_speed_rad_per_s,
-                                       context_.limits.bypass_minimum_speed_percent,
-                                       "% of synchronous speed"};
+                violation_ = Violation{
+                    view.plant.time_s,
+                    100.0 * view.plant.speed_rad_per_s / context_.synchronous_speed_rad_per_s,
+                    context_.limits.bypass_minimum_speed_percent, "% of synchronous speed"};
             }
         }
         was_closed_ = closed;

@@ -18,8 +18,8 @@ class GateSupplyLimits {
     void observe(const TickView& view, double line_voltage_rms_V) {
         const double now_s = view.plant.time_s;
         // There is no cycle to judge before the first one has passed.
-        const bool voltage_bad = now_s > first_cycle_s && (line_voltage_rms_V < low_V_ ||
-                                                           line_voltage_rms_V > high_V_);
+        const bool voltage_bad =
+            now_s > first_cycle_s && (line_voltage_rms_V < low_V_ || line_voltage_rms_V > high_V_);
         const double frequency = view.plant.supply_frequency_Hz;
         const bool frequency_bad = frequency < limits_.supply_frequency_low_Hz ||
                                    frequency > limits_.supply_frequency_high_Hz;
@@ -29,15 +29,14 @@ class GateSupplyLimits {
         }
         const bool pulse = view.commands.gate_off > view.commands.gate_on;
         if (!violation_ && pulse && now_s - good_s_ > limits_.supply_reaction_s) {
-            violation_ =
-                frequency_bad
-                    ? Violation{now_s, frequency,
-                                frequency < limits_.supply_frequency_low_Hz
-                                    ? limits_.supply_frequency_low_Hz
-                                    : limits_.supply_frequency_high_Hz,
-                                "Hz"}
-                    : Violation{now_s, line_voltage_rms_V,
-                                line_voltage_rms_V < low_V_ ? low_V_ : high_V_, "V"};
+            violation_ = frequency_bad
+                             ? Violation{now_s, frequency,
+                                         frequency < limits_.supply_frequency_low_Hz
+                                             ? limits_.supply_frequency_low_Hz
+                                             : limits_.supply_frequency_high_Hz,
+                                         "Hz"}
+                             : Violation{now_s, line_voltage_rms_V,
+                                         line_voltage_rms_V < low_V_ ? low_V_ : high_V_, "V"};
         }
     }
     const std::optional<Violation>& violation() const { return violation_; }

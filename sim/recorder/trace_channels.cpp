@@ -39,27 +39,24 @@ void append_plant_channels(std::vector<TraceChannel>& channels) {
     channels.push_back({"supply_tripped", 0, [](const TickView& view) {
                             return view.plant.supply_trip.empty() ? 0.0 : 1.0;
                         }});
-    channels.push_back({"call_for_cooling", 0, [](const TickView& view) {
-                            return view.call_for_cooling ? 1.0 : 0.0;
-                        }});
+    channels.push_back({"call_for_cooling", 0,
+                        [](const TickView& view) { return view.call_for_cooling ? 1.0 : 0.0; }});
 }
 
 void append_command_channels(std::vector<TraceChannel>& channels) {
     const auto microseconds = [](Instant instant) {
         return 1e-3 * static_cast<double>(instant.count());
     };
-    channels.push_back({"line_coil", 0, [](const TickView& view) {
-                            return view.commands.line_coil ? 1.0 : 0.0;
-                        }});
+    channels.push_back(
+        {"line_coil", 0, [](const TickView& view) { return view.commands.line_coil ? 1.0 : 0.0; }});
     channels.push_back({"start_capacitor_coil", 0, [](const TickView& view) {
                             return view.commands.start_capacitor_coil ? 1.0 : 0.0;
                         }});
     channels.push_back({"bypass_coil", 0, [](const TickView& view) {
                             return view.commands.bypass_coil ? 1.0 : 0.0;
                         }});
-    channels.push_back({"gate_on_us", 0, [=](const TickView& view) {
-                            return microseconds(view.commands.gate_on);
-                        }});
+    channels.push_back({"gate_on_us", 0,
+                        [=](const TickView& view) { return microseconds(view.commands.gate_on); }});
     channels.push_back({"gate_off_us", 0, [=](const TickView& view) {
                             return microseconds(view.commands.gate_off);
                         }});
@@ -107,15 +104,14 @@ void append_controller_channels(std::vector<TraceChannel>& channels) {
 
 }  // namespace
 
-std::vector<TraceChannel> trace_channels(
-    const std::vector<std::string_view>& supply_channel_names, bool has_limiter) {
+std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& supply_channel_names,
+                                         bool has_limiter) {
     std::vector<TraceChannel> channels;
     channels.push_back({"time_s", 4, [](const TickView& view) { return view.plant.time_s; }});
     append_plant_channels(channels);
     for (std::size_t k = 0; k < supply_channel_names.size(); ++k) {
-        channels.push_back({std::string(supply_channel_names[k]), 4, [k](const TickView& view) {
-                                return view.plant.supply_channels[k];
-                            }});
+        channels.push_back({std::string(supply_channel_names[k]), 4,
+                            [k](const TickView& view) { return view.plant.supply_channels[k]; }});
     }
     append_command_channels(channels);
     if (has_limiter) {

@@ -41,11 +41,11 @@ std::string motor_text(const MotorCurves& curves) {
         const std::string efficiency =
             row.efficiency ? fmt::format("{:.1f}", 100.0 * *row.efficiency) : "-";
         text += fmt::format(
-            "  {:>7.4f} {:>8.0f} {:>6.2f} Nm {:>8.2f} {:>8.2f} {:>8.2f} {:>6.3f} {:>9.0f} {:>7} {}\n",
+            "  {:>7.4f} {:>8.0f} {:>6.2f} Nm {:>8.2f} {:>8.2f} {:>8.2f} {:>6.3f} {:>9.0f} {:>7} "
+            "{}\n",
             row.slip, plant_models::rad_per_s_to_rpm(row.speed_rad_per_s), row.torque_Nm,
-            std::abs(row.line_current_A), std::abs(row.main_current_A),
-            std::abs(row.aux_current_A), row.power_factor, row.shaft_power_W, efficiency,
-            bar(row.torque_Nm, largest_Nm));
+            std::abs(row.line_current_A), std::abs(row.main_current_A), std::abs(row.aux_current_A),
+            row.power_factor, row.shaft_power_W, efficiency, bar(row.torque_Nm, largest_Nm));
     }
     return text;
 }

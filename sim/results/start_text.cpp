@@ -11,14 +11,14 @@ namespace sim {
 
 namespace {
 
-constexpr int label_width = 26;
-constexpr int column_width = 36;
-constexpr int chart_width = 32;
+constexpr int label_width = 25;
+constexpr int column_width = 27;
+constexpr int chart_width = 24;
 
 const char* const cautions =
-    "  A simulation, not a measurement. At a real unit: isolate and prove dead, discharge both\n"
-    "  capacitors through a resistor, leave the refrigerant circuit closed; local codes and\n"
-    "  licensed practice come first.\n";
+    "  A simulation, not a measurement. At a real unit: isolate and prove dead, discharge\n"
+    "  both capacitors through a resistor, leave the refrigerant circuit closed. Local codes\n"
+    "  and licensed practice come first.\n";
 
 std::string spaced(std::string word) {
     std::replace(word.begin(), word.end(), '_', ' ');
@@ -47,22 +47,43 @@ std::string verdict_words(const StartResult& result) {
         case Outcome::stalled:
             return "does not come up";
         case Outcome::resting:
-            return "let go, rests before the next try";
+            return "let go, rests before retry";
         case Outcome::locked_out:
             return "locked out";
         case Outcome::supply_tripped:
             return "the supply trips";
         case Outcome::stopped:
-            return "stopped, the call has ended";
+            return "stopped with the call";
         case Outcome::not_started:
             return "not started";
     }
     return "";
 }
 
+/// What happened, in one sentence of the run's own numbers.
+std::string sentence(const StartResult& result) {
+    const StartFigures& figures = result.figures;
+    std::string text = result.has_limiter ? "Through the limiter" : "Started directly";
+    if (result.outcome == Outcome::running && figures.time_to_speed_s) {
+        text += fmt::format(" it comes up in {:.2f} s", *figures.time_to_speed_s);
+    } else {
+        text +=
+            fmt::format(" {}", result.outcome == Outcome::supply_tripped ? "it trips the supply"
+                                                                         : "it does not come up");
+    }
+    if (figures.line_current_inrush_100ms_rms_A) {
+        text += fmt::format(", {:.0f} A on the clamp", *figures.line_current_inrush_100ms_rms_A);
+    }
+    if (figures.line_voltage_half_cycle_rms_min_V) {
+        text += fmt::format("; the line falls to {:.0f} V of {:.0f} V",
+                            *figures.line_voltage_half_cycle_rms_min_V, result.supply_voltage_V);
+    }
+    return text + ".\n";
+}
+
 std::string speed_words(const StartResult& result) {
     const double speed = result.figures.final_speed_rpm;
-    return fmt::format("{:.0f} r/min ({:.1f} %)", speed,
+    return fmt::format("{:.0f} r/min ({:.0f} %)", speed,
                        100.0 * speed / result.synchronous_speed_rpm);
 }
 
@@ -125,8 +146,8 @@ std::string chart_rows(const std::vector<StartResult>& results) {
     const std::string current_label = fmt::format("current, to {:.0f} A", most_current);
     const std::string voltage_label = fmt::format("voltage, to {:.0f} V", nominal);
     const std::string speed_label = fmt::format("speed, to {:.0f} r/min", synchronous);
-    const std::string time_label = fmt::format("0 to {:.1f} s, every {:.0f} ms", span_s,
-                                               1000.0 * span_s / chart_width);
+    const std::string time_label =
+        fmt::format("0 to {:.1f} s, every {:.0f} ms", span_s, 1000.0 * span_s / chart_width);
     return row(time_label.c_str(), results, [](const StartResult&) { return ""; }) +
            chart_row(current_label.c_str(), results, span_s, most_current,
                      [](const CoursePoint& p) { return p.line_current_rms_A; }) +
@@ -176,9 +197,12 @@ std::string verdict_line(const StartResult& result) {
 
 std::string start_text(const std::vector<StartResult>& results) {
     std::string text = fmt::format("{}\n\n", results.front().title);
-    text += row("", results, [](const StartResult& r) {
-        return r.has_limiter ? "THROUGH THE LIMITER" : "DIRECT START";
-    });
+    for (const StartResult& result : results) {
+        text += "  " + sentence(result);
+    }
+    text += "\n" + row("", results, [](const StartResult& r) {
+                return r.has_limiter ? "THROUGH THE LIMITER" : "DIRECT START";
+            });
     text += row("verdict", results, verdict_words);
     text += row("why", results, [](const StartResult& r) {
         return r.cause.empty() ? std::string("-") : spaced(r.cause);
@@ -192,9 +216,8 @@ std::string start_text(const std::vector<StartResult>& results) {
     text += row("peak current", results,
                 [](const StartResult& r) { return amperes(r.figures.line_current_peak_A); });
     text += row("lowest line voltage", results, lowest_voltage);
-    text += row("time to 90 % speed", results, [](const StartResult& r) {
-        return seconds(r.figures.time_to_speed_s, "never");
-    });
+    text += row("time to 90 % speed", results,
+                [](const StartResult& r) { return seconds(r.figures.time_to_speed_s, "never"); });
     text += row("bypass takes over", results,
                 [](const StartResult& r) { return seconds(r.figures.handover_s, "-"); });
     text += row("start capacitor in for", results, capacitor_words);

@@ -115,8 +115,8 @@ IntegratedPlant<Supply, Load>::IntegratedPlant(const PlantDescription& descripti
       line_contact_(detail::limiter_contact(description)),
       start_contact_(detail::limiter_contact(description)),
       bypass_contact_(detail::limiter_contact(description)),
-      largest_step_s_(std::min(plant_.largest_step_s(),
-                               plant_models::to_seconds(description.largest_step))) {
+      largest_step_s_(
+          std::min(plant_.largest_step_s(), plant_models::to_seconds(description.largest_step))) {
     here().state = plant_.initial_state(description.initial_speed_rad_per_s);
     for (const std::string_view name : Plant::supply_channel_names()) {
         channel_names_.push_back(name);
@@ -160,7 +160,7 @@ void IntegratedPlant<Supply, Load>::apply(const PowerCommands& commands) {
 template <class Supply, class Load>
 void IntegratedPlant<Supply, Load>::find_next_edge() {
     next_edge_ = std::min({line_contact_.next_edge(), start_contact_.next_edge(),
-                     bypass_contact_.next_edge(), gate_on_edge_, gate_off_edge_});
+                           bypass_contact_.next_edge(), gate_on_edge_, gate_off_edge_});
 }
 
 template <class Supply, class Load>
@@ -174,7 +174,8 @@ void IntegratedPlant<Supply, Load>::take_due_edges() {
             plant_.set_start_contact(start_contact_.touching(), here().state, seconds());
         } else if (bypass_contact_.next_edge() <= now_) {
             bypass_contact_.take_edge();
-            plant_.set_bypass_contact(bypass_contact_.touching(), here().state, here().rate, seconds());
+            plant_.set_bypass_contact(bypass_contact_.touching(), here().state, here().rate,
+                                      seconds());
         } else {
             gate_ = gate_on_edge_ <= now_;
             (gate_ ? gate_on_edge_ : gate_off_edge_) = plant_models::never;
@@ -237,8 +238,8 @@ void IntegratedPlant<Supply, Load>::move_within_look_ahead(Instant stop) {
     const double rate_1 = u * (3.0 * u - 2.0);
     for (std::size_t k = 0; k < Plant::state_count; ++k) {
         const double rise = trial().state[k] - here().state[k];
-        between_.state[k] = here().state[k] + value_1 * rise + slope_0 * here().rate[k] +
-                            slope_1 * trial().rate[k];
+        between_.state[k] =
+            here().state[k] + value_1 * rise + slope_0 * here().rate[k] + slope_1 * trial().rate[k];
         between_.rate[k] = rate_value * rise + rate_0 * here().rate[k] + rate_1 * trial().rate[k];
     }
 }
@@ -266,8 +267,7 @@ void IntegratedPlant<Supply, Load>::integrate_to(Instant stop) {
     while (done_s < span_s) {
         const double left_s = span_s - done_s;
         // A remainder too short to count is taken along.
-        const double wanted_s =
-            left_s - length_s < detail::smallest_advance_s ? left_s : length_s;
+        const double wanted_s = left_s - length_s < detail::smallest_advance_s ? left_s : length_s;
         const double taken_s = step(start_s + done_s, wanted_s);
         done_s = taken_s == left_s ? span_s : done_s + taken_s;
     }
@@ -276,9 +276,7 @@ void IntegratedPlant<Supply, Load>::integrate_to(Instant stop) {
 
 template <class Supply, class Load>
 void IntegratedPlant<Supply, Load>::try_step(double time_s, double length_s) {
-    auto system = [this](const State& x, State& dxdt, double t) {
-        plant_.derivative(x, dxdt, t);
-    };
+    auto system = [this](const State& x, State& dxdt, double t) { plant_.derivative(x, dxdt, t); };
     stepper_.do_step(system, here().state, here().rate, time_s, trial().state, length_s);
     plant_.derivative(trial().state, trial().rate, time_s + length_s);
     plant_.guards(trial().state, trial().rate, time_s + length_s, trial().guards);
@@ -386,8 +384,8 @@ void IntegratedPlant<Supply, Load>::check_numbers() const {
         sum += value;
     }
     if (!std::isfinite(sum)) {
-        throw NumericFailure("a plant state is no longer a number at t = " +
-                             std::to_string(seconds()) + " s");
+        throw NumericFailure(
+            "a plant state is no longer a number at t = " + std::to_string(seconds()) + " s");
     }
 }
 

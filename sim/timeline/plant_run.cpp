@@ -18,7 +18,9 @@ plant_models::ContactTiming limiter_contact(const PlantDescription& description)
 }
 
 // The models that belong to the parameter structs of the lists.
-plant_models::Grid model(const plant_models::GridParameters& p) { return plant_models::Grid(p); }
+plant_models::Grid model(const plant_models::GridParameters& p) {
+    return plant_models::Grid(p);
+}
 plant_models::Inverter model(const plant_models::InverterParameters& p) {
     return plant_models::Inverter(p);
 }
@@ -27,7 +29,9 @@ plant_models::PolynomialLoad model(const plant_models::PolynomialLoadParameters&
 }
 
 /// A direct start has no limiter: no start capacitor, no drop in the main path.
-plant_models::LimiterParameters no_limiter() { return {}; }
+plant_models::LimiterParameters no_limiter() {
+    return {};
+}
 
 }  // namespace detail
 

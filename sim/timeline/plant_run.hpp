@@ -15,9 +15,10 @@
 //        times: the lower guard index first), evaluate the derivative again, go on
 //   An edge exactly at the target belongs to the next interval: intervals are half-open [a, b).
 //
-//   A step without events may reach beyond the target, to twice the distance: the point at the target
-//   is then read from the step's cubic interpolant, and the step is only given up if a command
-//   changes something before its end. Between the pulses of a start most ticks change nothing.
+//   A step without events may reach beyond the target, to twice the distance: the point at the
+//   target is then read from the step's cubic interpolant, and the step is only given up if a
+//   command changes something before its end. Between the pulses of a start most ticks change
+//   nothing.
 //
 // Timeline instants are integer nanoseconds. A located event restarts the integration from where it
 // was found, without rounding, so that locating keeps the order of the method.

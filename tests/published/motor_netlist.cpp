@@ -156,8 +156,12 @@ std::string motor_netlist(const MotorCircuit& circuit) {
 }
 
 MotorWaveforms simulate(const MotorCircuit& circuit, const TransientSettings& settings) {
+    return simulate_netlist(motor_netlist(circuit), settings);
+}
+
+MotorWaveforms simulate_netlist(const std::string& netlist, const TransientSettings& settings) {
     CircuitWaveforms waves = run_circuit(
-        motor_netlist(circuit),
+        netlist,
         {"i(vline)", "i(vmain)", "i(vaux)", "v(line)", "v(a2)", "v(speed)", "v(torque)"}, settings);
     auto& signals = waves.signals;
     return {std::move(waves.time_s), std::move(signals[0]), std::move(signals[1]),

@@ -61,4 +61,7 @@ std::string motor_netlist(const MotorCircuit& circuit);
 /// @throws std::runtime_error when the simulator is missing or fails.
 MotorWaveforms simulate(const MotorCircuit& circuit, const TransientSettings& settings);
 
+/// The same from the text of a netlist with the node and source names of motor_netlist().
+MotorWaveforms simulate_netlist(const std::string& netlist, const TransientSettings& settings);
+
 }  // namespace published

@@ -1,0 +1,90 @@
+// Free acceleration of textbook motors: no load, no friction, from rest.
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "plant_waveforms.hpp"
+#include "printed_number.hpp"
+#include "published_motors.hpp"
+#include "waveform.hpp"
+
+namespace {
+
+using namespace published;
+
+constexpr double pi = 3.14159265358979323846;
+constexpr sim::Instant sampling{20'000};
+
+double peak_line_A(const MotorWaveforms& waves) {
+    return std::abs(largest_magnitude({waves.time_s, waves.line_current_A}).value);
+}
+
+double time_to(const MotorWaveforms& waves, double speed_rpm) {
+    return first_rise_through({waves.time_s, waves.speed_rad_per_s}, speed_rpm * pi / 30.0);
+}
+
+// A. E. Fitzgerald, C. Kingsley, S. D. Umans, "Electric Machinery", 6th ed., Example 9.5, p. 483:
+// the motor's parameters (seen); the inertia 0.00197 kg m^2 is typical of its size.
+// Certainty of the numbers: computed from these by another program with 20 us steps; a cross-check,
+// not published.
+MotorWaveforms permanent_capacitor_start(double phase_deg, double duration_s) {
+    sim::PlantDescription plant;
+    plant.motor = permanent_capacitor_motor();
+    plant.motor.friction_loss_W = 0.0;
+    plant.supply = plant_models::GridParameters{230.0, 60.0, 0.0, 0.0, phase_deg};
+    plant.load = plant_models::PolynomialLoadParameters{0.0, 0.0, 0.0, 3600.0};
+    return direct_start(plant, duration_s, sampling);
+}
+
+TEST(FreeAcceleration, PermanentCapacitorMotorClosedAtVoltageMaximum) {
+    const MotorWaveforms waves = permanent_capacitor_start(90.0, 0.5);
+    printf("%.6f %.6f\n", peak_line_A(waves), time_to(waves, 0.95*3600));
+    EXPECT_TRUE(rounds_to(peak_line_A(waves), 111.8, 1));
+    EXPECT_TRUE(rounds_to(time_to(waves, 0.95 * 3600.0), 0.195, 3));
+}
+
+TEST(FreeAcceleration, PermanentCapacitorMotorClosedAtVoltageZero) {
+    const MotorWaveforms waves = permanent_capacitor_start(0.0, 0.5);
+    printf("%.6f %.6f\n", peak_line_A(waves), time_to(waves, 0.95*3600));
+    EXPECT_TRUE(rounds_to(peak_line_A(waves), 141.1, 1));
+    EXPECT_TRUE(rounds_to(time_to(waves, 0.95 * 3600.0), 0.388, 3));
+}
+
+// P. C. Krause, O. Wasynczuk, S. D. Sudhoff, "Analysis of Electric Machinery" (memory): 1/4 hp,
+// 110 V 60 Hz, 4 poles, start capacitor 3 - j14.5 ohm, its switch opens at 75 % of synchronous
+// speed (and the current goes on to its next zero), no run capacitor.
+// Certainty of the numbers: computed from these by another program; a cross-check, not published.
+TEST(FreeAcceleration, CapacitorStartMotorWhoseSwitchOpensAtThreeQuartersSpeed) {
+    sim::PlantDescription plant;
+    plant.motor = quarter_horsepower_motor();
+    plant.supply = plant_models::GridParameters{110.0, 60.0, 0.0, 0.0, 90.0};
+    plant.load = plant_models::PolynomialLoadParameters{0.0, 0.0, 0.0, 1800.0};
+    plant.connection = sim::Connection::through_limiter;
+    plant.limiter.start_capacitor_uF = 1e6 / (2.0 * pi * 60.0 * 14.5);
+    plant.limiter.start_capacitor_esr_ohm = 3.0;
+    plant.limiter.start_capacitor_bleed_ohm = 1e6;
+    const double switch_speed = 0.75 * 1800.0;
+
+    const auto run = sim::make_plant_run(plant);
+    sim::PowerCommands commands = line_closed();
+    commands.bypass_coil = true;
+    commands.start_capacitor_coil = true;
+    run->apply(commands);
+    MotorWaveforms waves;
+    while (run->outputs().speed_rad_per_s < switch_speed * pi / 30.0) {
+        ASSERT_LT(run->now(), sim::Instant(1'000'000'000));
+        record(*run, run->now() + sampling, sampling, waves);
+    }
+    EXPECT_TRUE(run->outputs().start_capacitor_in);
+    printf("t sw %.6f\n", time_to(waves, switch_speed));
+    EXPECT_TRUE(rounds_to(plant_models::to_seconds(run->now()), 0.463, 3));
+    commands.start_capacitor_coil = false;
+    run->apply(commands);
+    record(*run, nanoseconds(1.0), sampling, waves);
+    printf("%.6f %.6f now sw\n", peak_line_A(waves), time_to(waves, 0.95*1800));
+    EXPECT_FALSE(run->outputs().start_capacitor_in);
+    EXPECT_TRUE(rounds_to(peak_line_A(waves), 24.8, 1));
+    EXPECT_TRUE(rounds_to(time_to(waves, 0.95 * 1800.0), 0.741, 3));
+}
+
+}  // namespace
