@@ -88,7 +88,7 @@ class Plant {
     }
     void on_guard(std::size_t guard, State& x, const State& dxdt, double time_s);
 
-    void set_line_contact(bool touching, const State& x);
+    void set_line_contact(bool touching, State& x);
     void set_start_contact(bool touching, State& x, double time_s);
     void set_bypass_contact(bool touching, State& x, const State& dxdt, double time_s);
     void set_gate(bool on, State& x, const State& dxdt, double time_s);
@@ -108,11 +108,16 @@ class Plant {
     double own_friction_torque_Nm(double speed_rad_per_s) const;
     double breakaway_torque_Nm(const State& x) const;
     double start_capacitor_voltage_V(const State& x, double time_s) const;
+    double magnetic_energy_J(const State& x) const;
     double stored_energy_J(const State& x, double time_s) const;
     double bleed_loss_J(double time_s) const;
 
     void update_coefficients();
+    void settle_currents(State& x);
     void open_main_path(State& x);
+    void disconnect_line(State& x);
+    /// Of a current that would burn on as an arc; 0 of a smaller one.
+    static double arc_sign(double current_A);
     void fire_if_blocking(State& x, const State& dxdt, double time_s);
     void take_start_capacitor_out(const State& x, double time_s);
     void release_or_hold_rotor(const State& x);

@@ -144,10 +144,11 @@ template <class Supply, class Load>
 void Plant<Supply, Load>::guards(const State& x, const State& dxdt, double time_s,
                                  Guards& values) const {
     values.fill(1.0);
-    const bool valve =
-        positions_.main_path == MainPath::thyristor || positions_.main_path == MainPath::arc;
-    if (valve) {
+    const double arc_minimum = StartCircuit::arc_minimum_A;
+    if (positions_.main_path == MainPath::thyristor) {
         values[main_current_zero] = positions_.main_direction * x[main_current];
+    } else if (positions_.main_path == MainPath::arc) {
+        values[main_current_zero] = positions_.main_direction * x[main_current] - arc_minimum;
     } else if (positions_.main_path == MainPath::open && gate_on_) {
         values[firing] =
             circuit_.firing_threshold_V() - std::abs(blocking_voltage_V(x, dxdt, time_s));
@@ -158,10 +159,12 @@ void Plant<Supply, Load>::guards(const State& x, const State& dxdt, double time_
         values[breakaway] = breakaway_torque_Nm(x) - std::abs(driving_torque_Nm(x));
     }
     if (start_arc_sign_ != 0.0) {
-        values[start_contact_arc_out] = start_arc_sign_ * x[aux_current];
+        values[start_contact_arc_out] =
+            start_arc_sign_ * coefficients_.start_capacitor_share * x[aux_current] - arc_minimum;
     }
     if (line_arc_sign_ != 0.0) {
-        values[line_contact_arc_out] = line_arc_sign_ * (x[main_current] + x[aux_current]);
+        values[line_contact_arc_out] =
+            line_arc_sign_ * (x[main_current] + x[aux_current]) - arc_minimum;
     }
     if constexpr (Supply::guard_count > 0) {
         supply_.guards(x.data() + first_supply_state, time_s, loading(x, dxdt, time_s),
@@ -190,14 +193,11 @@ void Plant<Supply, Load>::on_guard(std::size_t guard, State& x, const State& dxd
             release_or_hold_rotor(x);
             break;
         case start_contact_arc_out:
-            start_arc_sign_ = 0.0;
             take_start_capacitor_out(x, time_s);
+            settle_currents(x);
             break;
         case line_contact_arc_out:
-            line_arc_sign_ = 0.0;
-            positions_.line_connected = false;
-            // Exactly opposite from here on: the loop keeps the sum at zero.
-            x[aux_current] = -x[main_current];
+            disconnect_line(x);
             break;
         default:
             if constexpr (Supply::guard_count > 0) {
@@ -216,20 +216,38 @@ void Plant<Supply, Load>::release_or_hold_rotor(const State& x) {
 }
 
 template <class Supply, class Load>
-void Plant<Supply, Load>::open_main_path(State& x) {
-    // What little current is left (a located zero, or below latching) vanishes at constant rotor
-    // flux; its energy goes into the switch.
-    const double before = motor_.stored_energy_J(windings(x));
-    x[rotor_main_current] +=
-        motor_.magnetizing_inductance_H / motor_.rotor_inductance_H * x[main_current];
-    if (!positions_.line_connected) {
-        x[aux_current] = 0.0;
+void Plant<Supply, Load>::settle_currents(State& x) {
+    // What the connection no longer lets flow (a rest at a located zero, or below latching)
+    // vanishes while every loop that stays closed keeps its flux linkage: i+ = M L i-. This is the
+    // state of least energy with those fluxes, so the switch only ever takes energy.
+    update_coefficients();
+    const double before = magnetic_energy_J(x);
+    const WindingMatrix& inductances = circuit_.inductances();
+    std::array<double, 4> flux{};
+    for (std::size_t k = 0; k < 4; ++k) {
+        for (std::size_t j = 0; j < 4; ++j) {
+            flux[k] += inductances[k][j] * x[j];
+        }
     }
-    x[main_current] = 0.0;
-    x[switch_energy] += before - motor_.stored_energy_J(windings(x));
+    for (std::size_t k = 0; k < 4; ++k) {
+        const auto& row = coefficients_.inverse_inductance[k];
+        x[k] = row[0] * flux[0] + row[1] * flux[1] + row[2] * flux[2] + row[3] * flux[3];
+    }
+    x[switch_energy] += before - magnetic_energy_J(x);
+}
+
+template <class Supply, class Load>
+void Plant<Supply, Load>::disconnect_line(State& x) {
+    line_arc_sign_ = 0.0;
+    positions_.line_connected = false;
+    settle_currents(x);
+}
+
+template <class Supply, class Load>
+void Plant<Supply, Load>::open_main_path(State& x) {
     positions_.main_path = MainPath::open;
     positions_.main_direction = 0.0;
-    update_coefficients();
+    settle_currents(x);
 }
 
 template <class Supply, class Load>
@@ -250,14 +268,21 @@ void Plant<Supply, Load>::update_coefficients() {
 }
 
 template <class Supply, class Load>
-void Plant<Supply, Load>::set_line_contact(bool touching, const State& x) {
-    const double line_A = x[main_current] + x[aux_current];
+double Plant<Supply, Load>::arc_sign(double current_A) {
+    const double magnitude_A = std::abs(current_A);
+    return magnitude_A <= StartCircuit::arc_minimum_A ? 0.0 : current_A / magnitude_A;
+}
+
+template <class Supply, class Load>
+void Plant<Supply, Load>::set_line_contact(bool touching, State& x) {
     if (touching) {
         line_arc_sign_ = 0.0;
         positions_.line_connected = true;
     } else if (positions_.line_connected) {
-        line_arc_sign_ = (line_A > 0.0) - (line_A < 0.0);
-        positions_.line_connected = line_arc_sign_ != 0.0;
+        line_arc_sign_ = arc_sign(x[main_current] + x[aux_current]);
+        if (line_arc_sign_ == 0.0) {
+            disconnect_line(x);
+        }
     }
     update_coefficients();
 }
@@ -267,13 +292,13 @@ void Plant<Supply, Load>::set_start_contact(bool touching, State& x, double time
     if (circuit_.start_capacitance_F() == 0.0) {
         return;
     }
-    if (!touching) {
-        const double i = x[aux_current];
-        start_arc_sign_ = positions_.start_capacitor_in ? double((i > 0.0) - (i < 0.0)) : 0.0;
-        if (positions_.start_capacitor_in && start_arc_sign_ == 0.0) {
+    if (!touching && positions_.start_capacitor_in) {
+        start_arc_sign_ = arc_sign(coefficients_.start_capacitor_share * x[aux_current]);
+        if (start_arc_sign_ == 0.0) {
             take_start_capacitor_out(x, time_s);
+            settle_currents(x);
         }
-    } else {
+    } else if (touching) {
         start_arc_sign_ = 0.0;
         if (!positions_.start_capacitor_in) {
             const double difference = x[capacitor_voltage] - start_capacitor_voltage_V(x, time_s);
@@ -292,6 +317,7 @@ void Plant<Supply, Load>::set_start_contact(bool touching, State& x, double time
 
 template <class Supply, class Load>
 void Plant<Supply, Load>::take_start_capacitor_out(const State& x, double time_s) {
+    start_arc_sign_ = 0.0;
     positions_.start_capacitor_in = false;
     idle_start_capacitor_V_ = x[capacitor_voltage];
     idle_since_s_ = time_s;
@@ -306,10 +332,10 @@ void Plant<Supply, Load>::set_bypass_contact(bool touching, State& x, const Stat
         positions_.main_path = MainPath::bypass;
         positions_.main_direction = 0.0;
     } else if (positions_.main_path == MainPath::bypass) {
-        const double i = x[main_current];
-        positions_.main_direction = (i > 0.0) - (i < 0.0);
+        const double sign = arc_sign(x[main_current]);
+        positions_.main_direction = sign;
         positions_.main_path = gate_on_ ? MainPath::thyristor : MainPath::arc;
-        if (i == 0.0) {
+        if (sign == 0.0) {
             open_main_path(x);
             if (gate_on_) {
                 fire_if_blocking(x, dxdt, time_s);
@@ -357,12 +383,17 @@ double Plant<Supply, Load>::bleed_loss_J(double time_s) const {
 }
 
 template <class Supply, class Load>
-double Plant<Supply, Load>::stored_energy_J(const State& x, double time_s) const {
+double Plant<Supply, Load>::magnetic_energy_J(const State& x) const {
     const double line_A = x[main_current] + x[aux_current];
-    const double start_V = start_capacitor_voltage_V(x, time_s);
     return motor_.stored_energy_J(windings(x)) +
-           0.5 * (supply_.series_inductance_H() * line_A * line_A +
-                  circuit_.run_capacitance_F() * x[capacitor_voltage] * x[capacitor_voltage] +
+           0.5 * supply_.series_inductance_H() * line_A * line_A;
+}
+
+template <class Supply, class Load>
+double Plant<Supply, Load>::stored_energy_J(const State& x, double time_s) const {
+    const double start_V = start_capacitor_voltage_V(x, time_s);
+    return magnetic_energy_J(x) +
+           0.5 * (circuit_.run_capacitance_F() * x[capacitor_voltage] * x[capacitor_voltage] +
                   circuit_.start_capacitance_F() * start_V * start_V +
                   inertia_kg_m2_ * x[speed] * x[speed]) +
            supply_.stored_energy_J(x.data() + first_supply_state);

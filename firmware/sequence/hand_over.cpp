@@ -4,25 +4,6 @@
 
 namespace firmware {
 
-namespace {
-
-// Change from one refresh to the next that still counts as steady. A rotor that accelerates through
-// 85 % speed on the full line changes the current by a fifth per half cycle.
-constexpr std::int32_t steady_current_permille = 100;
-constexpr std::int32_t steady_voltage_permille = 40;
-
-// A few counts of the converter: below this no change is told from noise.
-constexpr std::int32_t current_noise_mA = 300;
-
-constexpr bool steady(std::int32_t now, std::int32_t before, std::int32_t permille,
-                      std::int32_t noise) {
-    const std::int64_t change = now > before ? now - before : before - now;
-    return change * 1000 <=
-           static_cast<std::int64_t>(before) * permille + static_cast<std::int64_t>(noise) * 1000;
-}
-
-}  // namespace
-
 HandOver::HandOver(const Settings& settings)
     : sweep_delay_(ticks_from_ms(settings.sweep_delay_ms)),
       release_(ticks_from_ms(settings.start_capacitor_release_ms)),
@@ -79,24 +60,19 @@ void HandOver::sweep(Orders& orders) {
         step_ = Step::confirming;
         clock_.restart();
         half_cycles_ = 0;
-        last_ = Readings{};
     }
 }
 
 bool HandOver::looks_up(const Observation& seen) const {
-    const Readings& now = seen.readings;
-    return now.output_current_rms < current_limit_ &&
-           steady(now.output_current_rms.count(), last_.output_current_rms.count(),
-                  steady_current_permille, current_noise_mA) &&
-           start_terminal_level(now) >= up_to_speed_level_ &&
-           steady(now.start_terminal_voltage_rms.count(), last_.start_terminal_voltage_rms.count(),
-                  steady_voltage_permille, 0);
+    // A rotor that has just come up may swing about its speed for a second, and its current with
+    // it. Only the highest swing counts: below the limit it is up, steady or not.
+    return seen.readings.output_current_rms < current_limit_ &&
+           start_terminal_level(seen.readings) >= up_to_speed_level_;
 }
 
 Progress HandOver::confirm(const Observation& seen, Orders& orders) {
     if (seen.half_cycle_began) {
         half_cycles_ = looks_up(seen) ? half_cycles_ + 1 : 0;
-        last_ = seen.readings;
         // The two contacts never meet: the start capacitor's must have had its time to open.
         if (half_cycles_ >= confirm_half_cycles_ && since_coil_off_.reached(release_)) {
             orders.bypass = true;

@@ -2,8 +2,9 @@
 //
 // The start capacitor goes out; the firing angle is swept to full conduction; then the motor must
 // show that it is up: for several half cycles in a row the output current is far below the
-// locked-rotor estimate and steady, and the voltage at S is that of a rotor at speed and steady.
-// Only then does the bypass close, and the gates stay on until it has surely closed.
+// locked-rotor estimate, and the voltage at S is that of a rotor at speed. Neither need be steady:
+// a light rotor swings about its speed for a while. Only then does the bypass close, and the gates
+// stay on until it has surely closed.
 //
 // The confirmation is what keeps the bypass open on a slow rotor. Phasor solutions of five motors
 // (1/4 hp to 5 ton, two and four poles, 50 and 60 Hz; start capacitor out, full voltage; computed)
@@ -52,7 +53,6 @@ class HandOver {
     MilliDegrees swept_from_;
     std::int32_t half_cycles_ = 0;  // swept, or confirmed in a row
     MilliAmperes current_limit_;
-    Readings last_;
 };
 
 }  // namespace firmware

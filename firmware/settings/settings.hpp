@@ -30,7 +30,6 @@ struct Settings {
     static constexpr std::size_t most_stages = 8;
 
     // ---- the line
-    // --------------------------------------------------------------------------------
 
     /// 85 % of a 100 V supply. [judgement] Below it a contactor coil of that supply no longer
     /// holds.
@@ -49,7 +48,6 @@ struct Settings {
     std::int32_t line_fault_half_cycles = 3;
 
     // ---- contacts
-    // --------------------------------------------------------------------------------
 
     /// Until the unit's line contactor is surely in. [judgement] 12 ms travel and bounce of a
     /// relay-size contactor, with half as much again.
@@ -65,7 +63,6 @@ struct Settings {
     std::int32_t bypass_settle_ms = 30;
 
     // ---- gating
-    // ----------------------------------------------------------------------------------
 
     /// Firing angle of full conduction. [judgement] Below the load angle of any running motor
     /// (power factor 0.97 is 14 degrees) and far enough from the zero for the tracked phase to err.
@@ -75,7 +72,6 @@ struct Settings {
     std::int32_t gate_pulse_end_mdeg = 170000;
 
     // ---- probing
-    // ---------------------------------------------------------------------------------
 
     /// Firing angle of the probing pulses. [judgement] The current there hardly depends on the
     /// motor's power factor (gating/conduction.hpp) and is 30 % of locked rotor: no strain.
@@ -89,17 +85,17 @@ struct Settings {
     std::int32_t locked_rotor_max_mA = 200000;
 
     // ---- climbing
-    // --------------------------------------------------------------------------------
 
     RampLawKind ramp_law = RampLawKind::stage_ladder;
     /// Four steps. [practice]
     std::int32_t stage_count = 4;
     /// [practice] Limited starts draw 25 to 40 % of the direct start's line current. With the start
     /// capacitor's leading current the line sees about two thirds of the main winding's, so 40 to
-    /// 55 % there span that band. The last stage is for a motor that needs more: still below the
-    /// direct start by a third.
+    /// 55 % there span that band. [judgement] The last stage is for the few motors that need
+    /// more than that: nearly the direct start's current, but only while the rotor does turn, or
+    /// for its dwell.
     std::array<StageSettings, most_stages> stages = {
-        {{400, 250}, {470, 250}, {550, 300}, {700, 300}}};
+        {{400, 250}, {470, 250}, {550, 300}, {850, 400}}};
     /// Whole climb. [judgement] An unloaded compressor is up in 0.2 to 0.8 s; one that is not up
     /// after twice that will not come, and its windings heat at 10 K/s or more.
     std::int32_t climb_limit_ms = 1600;
@@ -108,7 +104,6 @@ struct Settings {
     std::int32_t start_capacitor_limit_ms = 2000;
 
     // ---- recognising that the rotor is up
-    // ----------------------------------------------------------
 
     /// Voltage at S over its standstill value at which a rotor that gains no more speed is up. With
     /// the start capacitor in it is flat up to half speed and then rises two to two and a half
@@ -130,7 +125,6 @@ struct Settings {
     std::int32_t turning_current_fall_permille = 80;
 
     // ---- handing over to the bypass
-    // ----------------------------------------------------------------
 
     /// From the start capacitor's coil off to the sweep's beginning. [judgement] Its opening
     /// travel; waiting longer would let a loaded rotor slow down on the run capacitor alone.
@@ -146,14 +140,14 @@ struct Settings {
     /// speed, computed for the same motors; any auxiliary winding reaches the line voltage at rated
     /// speed.
     std::int32_t up_to_speed_voltage_permille = 900;
-    /// For this long, and steadily. [judgement] Three cycles, longer than a pass through resonance.
+    /// For this long without a break. [judgement] Three cycles, longer than a pass through
+    /// resonance.
     std::int32_t confirm_half_cycles = 6;
     /// Not confirmed within this: stalled. [judgement] From 80 % speed a motor on the full line
     /// needs 20 to 150 ms, then the three cycles above.
     std::int32_t confirm_limit_ms = 300;
 
     // ---- running
-    // -----------------------------------------------------------------------------------
 
     /// Output current, of the locked-rotor estimate, that means a stall. [judgement] Between rated
     /// (22 %) at its worst overload and the 75 % that a sagging line leaves of locked rotor.
@@ -165,7 +159,6 @@ struct Settings {
     std::int32_t lost_current_permille = 12;
 
     // ---- rest, tries, lock-out
-    // ---------------------------------------------------------------------
 
     /// After any feeding of the motor. [practice] 3 to 5 minutes until the pressures are equal.
     std::int32_t rest_before_retry_s = 240;

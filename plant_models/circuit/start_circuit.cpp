@@ -5,7 +5,8 @@
 namespace plant_models {
 
 namespace {
-/// Voltage of a short alternating-current contact arc; engineering judgement.
+/// Voltage of a short alternating-current contact arc; engineering judgement. (The minimum arc
+/// current in the header is that of silver contacts; recalled.)
 constexpr double arc_V = 20.0;
 /// A gated thyristor needs a little more than its on-state threshold to turn on.
 constexpr double firing_margin_V = 1.5;
@@ -18,11 +19,11 @@ StartCircuit::StartCircuit(const MotorParameters& motor, const LimiterParameters
       run_resistance_ohm_(motor.run_capacitor_esr_ohm),
       start_capacitance_F_(1e-6 * limiter.start_capacitor_uF),
       iron_conductance_S_(motor.iron_loss_W / (motor.rated_voltage_V * motor.rated_voltage_V)),
+      inductances_(winding_inductances(motor, series_inductance_H)),
       inverses_{} {
-    const WindingMatrix inductances = winding_inductances(motor, series_inductance_H);
     for (int k = 0; k < stator_connection_count; ++k) {
         inverses_[static_cast<std::size_t>(k)] =
-            inverse_inductances(inductances, static_cast<StatorConnection>(k));
+            inverse_inductances(inductances_, static_cast<StatorConnection>(k));
     }
 }
 

@@ -27,7 +27,7 @@
 namespace plant_models {
 
 /// How the main winding is connected to L1. A contact that opens under current draws an arc, which
-/// lasts until the current's next zero.
+/// lasts until the current has fallen below what an arc needs.
 enum class MainPath : std::uint8_t { open, thyristor, bypass, arc };
 
 struct SwitchPositions {
@@ -56,6 +56,11 @@ class StartCircuit {
 
     CircuitCoefficients<double> coefficients(const SwitchPositions& positions) const;
 
+    /// Of the four windings, with the inductance in series with the line.
+    const WindingMatrix& inductances() const { return inductances_; }
+    /// Smallest current that keeps an arc burning between parting contacts.
+    static constexpr double arc_minimum_A = 0.4;
+
     /// Voltage across the blocking pair from which a gated thyristor conducts.
     double firing_threshold_V() const;
     double latching_current_A() const { return 1e-3 * limiter_.thyristor_latching_mA; }
@@ -76,6 +81,7 @@ class StartCircuit {
     double run_resistance_ohm_;
     double start_capacitance_F_;
     double iron_conductance_S_;
+    WindingMatrix inductances_;
     std::array<WindingMatrix, stator_connection_count> inverses_;
 };
 

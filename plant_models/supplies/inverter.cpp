@@ -7,6 +7,11 @@
 
 namespace plant_models {
 
+namespace {
+/// Usual size of the bus capacitors of a transformerless inverter; engineering judgement.
+constexpr double bus_energy_J_per_VA = 0.040;
+}  // namespace
+
 InverterParameters InverterParameters::completed() const {
     InverterParameters full = *this;
     if (full.bus_voltage_V == 0.0) {
@@ -20,6 +25,10 @@ InverterParameters InverterParameters::completed() const {
     }
     if (full.refill_power_W == 0.0) {
         full.refill_power_W = voltage_V * full.rated_current_A;
+    }
+    if (full.bus_capacitance_uF == 0.0) {
+        const double stored_J = bus_energy_J_per_VA * voltage_V * full.rated_current_A;
+        full.bus_capacitance_uF = 1e6 * 2.0 * stored_J / (full.bus_voltage_V * full.bus_voltage_V);
     }
     return full;
 }
@@ -46,7 +55,8 @@ const ParameterTable<InverterParameters>& InverterParameters::table() {
         {"bus_voltage_V", &I::bus_voltage_V, 0, 900, 0.0, "DC bus; 0: 1.75 x voltage_V"},
         {"bus_minimum_V", &I::bus_minimum_V, 0, 900, 0.0,
          "DC bus undervoltage trip; 0: 1.30 x voltage_V"},
-        {"bus_capacitance_uF", &I::bus_capacitance_uF, 50, 1e6, 3000.0, "DC bus storage"},
+        {"bus_capacitance_uF", &I::bus_capacitance_uF, 0, 1e6, 0.0,
+         "DC bus storage; 0: 40 J per kVA of voltage_V x rated_current_A"},
         {"refill_power_W", &I::refill_power_W, 0, 1e5, 0.0,
          "most that the DC side can bring; 0: voltage_V x rated_current_A"},
         {"rated_current_A", &I::rated_current_A, 0, 1000, 0.0,
@@ -80,7 +90,7 @@ Inverter::Inverter(const InverterParameters& inverter)
       reference_(std::sqrt(2.0) * inverter.voltage_V, inverter.frequency_Hz, inverter.phase_deg),
       inductance_H_(1e-3 * inverter.filter_inductance_mH),
       capacitance_F_(1e-6 * inverter.filter_capacitance_uF),
-      bus_capacitance_F_(1e-6 * inverter.bus_capacitance_uF),
+      bus_capacitance_F_(1e-6 * parameters_.bus_capacitance_uF),
       voltage_gain_A_per_V_(2.0 * pi * inverter.voltage_loop_bandwidth_Hz * capacitance_F_),
       resonant_rate_per_s_(2.0 * pi * inverter.voltage_loop_bandwidth_Hz *
                            resonant_share_of_bandwidth),

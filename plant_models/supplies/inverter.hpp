@@ -44,11 +44,11 @@ struct InverterParameters {
     double filter_capacitance_uF = 0.0;
     double current_loop_bandwidth_Hz = 0.0;
     double voltage_loop_bandwidth_Hz = 0.0;
-    double bus_voltage_V = 0.0;  ///< 0: 1.75 x voltage_V
-    double bus_minimum_V = 0.0;  ///< 0: 1.30 x voltage_V
-    double bus_capacitance_uF = 0.0;
-    double refill_power_W = 0.0;   ///< 0: voltage_V x rated current
-    double rated_current_A = 0.0;  ///< RMS; 0: peak_current_limit_A / (1.5 sqrt 2)
+    double bus_voltage_V = 0.0;       ///< 0: 1.75 x voltage_V
+    double bus_minimum_V = 0.0;       ///< 0: 1.30 x voltage_V
+    double bus_capacitance_uF = 0.0;  ///< 0: 40 J per kVA of rating
+    double refill_power_W = 0.0;      ///< 0: voltage_V x rated current
+    double rated_current_A = 0.0;     ///< RMS; 0: peak_current_limit_A / (1.5 sqrt 2)
     double overload_time_s = 0.0;
 
     /// The same parameters with every "0: derived" filled in.

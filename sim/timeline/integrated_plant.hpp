@@ -365,7 +365,9 @@ double IntegratedPlant<Supply, Load>::locate(std::size_t guard, double time_s, d
             return std::min(detail::smallest_advance_s, length_s);
         }
         low_value = value(low_s);
-        if (low_value != 0.0 && (low_value < 0.0) == (high_value < 0.0)) {
+        if (low_value == 0.0) {
+            high_s = low_s;  // a guard may stay at zero for a while, too
+        } else if ((low_value < 0.0) == (high_value < 0.0)) {
             high_s = low_s;
             high_value = low_value;
         }

@@ -93,7 +93,7 @@ TEST(SineReference, StaysExactWithinAQuarterOfARadianOfItsOrigin) {
         const double reach_s = 0.25 / (6.2831853 * wave.frequency_Hz);
         for (double share = -1.0; share <= 1.0; share += 1.0 / 16) {
             EXPECT_NEAR(sine.value(share * reach_s), wave.value(share * reach_s),
-                        2e-14 * wave.amplitude)
+                        1e-14 * wave.amplitude)
                 << share;
         }
     }

@@ -58,7 +58,11 @@ class LivePlant {
         plant.guards(x, rate, time_s, values);
         return values[index];
     }
-    plant_models::PlantOutputs outputs() const { return plant.outputs(x, rate, time_s); }
+    plant_models::PlantOutputs outputs() const {
+        plant_models::PlantOutputs out;
+        plant.read_outputs(x, rate, time_s, out);
+        return out;
+    }
     plant_models::EnergyAudit energy() const { return plant.energy(x, time_s); }
     /// Energy that the audit cannot account for, in joules.
     double unexplained_J() const {

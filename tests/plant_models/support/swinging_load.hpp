@@ -1,0 +1,41 @@
+// A load whose driving torque swings like a sine, whatever the rotor does: it can carry the rotor
+// through rest, stop it and start it the other way. Its phase lives in two states of its own.
+#pragma once
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+
+#include "plant_models/loads/load_interface.hpp"
+
+namespace support {
+
+class SwingingLoad {
+  public:
+    struct Figures {
+        double swing_Nm;       ///< T_driving = swing * sin(angular frequency * t)
+        double rad_per_s;
+        double sliding_Nm;     ///< friction while it turns
+        double breakaway_Nm;   ///< friction at rest
+    };
+    static constexpr std::size_t state_count = 2;
+
+    explicit SwingingLoad(const Figures& figures) : figures_(figures) {}
+
+    std::array<double, 2> initial_state() const { return {0.0, 1.0}; }
+    template <class Real>
+    plant_models::LoadTorque<Real> torque(const Real* x, const Real& /*speed*/) const {
+        return {figures_.swing_Nm * x[0], Real(figures_.sliding_Nm)};
+    }
+    double breakaway_torque_Nm(const double* /*x*/) const { return figures_.breakaway_Nm; }
+    template <class Real>
+    void derivatives(const Real* x, Real* dxdt, const Real& /*speed*/) const {
+        dxdt[0] = figures_.rad_per_s * x[1];
+        dxdt[1] = -figures_.rad_per_s * x[0];
+    }
+
+  private:
+    Figures figures_;
+};
+
+}  // namespace support

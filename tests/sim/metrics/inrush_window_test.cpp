@@ -1,0 +1,89 @@
+// The reading of an inrush clamp, against a sum over every window.
+#include "sim/metrics/inrush_window.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+#include <vector>
+
+namespace {
+
+constexpr double tick_s = 1e-4;
+constexpr std::size_t window_ticks = 1000;
+
+double reading(const std::vector<double>& current) {
+    sim::InrushWindow window(tick_s);
+    for (const double value : current) {
+        window.add(value);
+    }
+    return window.largest_rms_A().value();
+}
+
+/// Every window by itself, with the trapezoidal rule.
+double brute_force(const std::vector<double>& current) {
+    double largest = 0.0;
+    for (std::size_t begin = 0; begin + window_ticks < current.size(); ++begin) {
+        double sum = 0.5 * (current[begin] * current[begin] +
+                            current[begin + window_ticks] * current[begin + window_ticks]);
+        for (std::size_t k = begin + 1; k < begin + window_ticks; ++k) {
+            sum += current[k] * current[k];
+        }
+        largest = std::max(largest, sum);
+    }
+    return std::sqrt(largest / static_cast<double>(window_ticks));
+}
+
+TEST(InrushWindow, AgreesWithEveryWindowSummedByItselfOnRandomSignals) {
+    std::mt19937 random(7);
+    std::normal_distribution<double> noise(0.0, 20.0);
+    std::uniform_real_distribution<double> level(0.1, 3.0);
+    for (const std::size_t length : {1001U, 1002U, 1500U, 2000U, 2001U, 3777U}) {
+        std::vector<double> current(length);
+        double scale = 1.0;
+        for (std::size_t k = 0; k < length; ++k) {
+            if (k % 250 == 0) {
+                scale = level(random);
+            }
+            current[k] = scale * noise(random);
+        }
+        const double expected = brute_force(current);
+        EXPECT_NEAR(reading(current), expected, 1e-10 * expected) << length;
+    }
+}
+
+TEST(InrushWindow, FindsABurstWhereverItLies) {
+    // 80 A for 40 ms, else nothing: sqrt(80^2 * 0.4) = 50.596 A over 100 ms, by hand.
+    for (const std::size_t begin : {0U, 1U, 300U, 999U, 1000U, 1001U, 1600U}) {
+        std::vector<double> current(2200, 0.0);
+        std::fill(current.begin() + static_cast<std::ptrdiff_t>(begin),
+                  current.begin() + static_cast<std::ptrdiff_t>(begin) + 401, 80.0);
+        // The trapezoidal rule adds half a tick at each end that is inside the record.
+        const double ticks = 400.0 + (begin == 0 ? 0.5 : 1.0);
+        EXPECT_NEAR(reading(current), 80.0 * std::sqrt(ticks / 1000.0), 1e-9) << begin;
+        EXPECT_NEAR(reading(current), 50.596, 0.1);
+    }
+}
+
+TEST(InrushWindow, OfASteadySineIsItsRms) {
+    std::vector<double> current;
+    for (int k = 0; k <= 3000; ++k) {
+        current.push_back(40.0 * std::sin(2.0 * 3.14159265358979323846 * 60.0 * k * tick_s));
+    }
+    // Six whole cycles fit into 100 ms at 60 Hz.
+    EXPECT_NEAR(reading(current), 40.0 / std::sqrt(2.0), 1e-4);
+}
+
+TEST(InrushWindow, HasNoReadingBeforeOneWholeWindow) {
+    sim::InrushWindow window(tick_s);
+    for (std::size_t k = 0; k < window_ticks; ++k) {
+        window.add(5.0);
+        EXPECT_FALSE(window.largest_rms_A().has_value());
+    }
+    window.add(5.0);  // the 1001st sample ends the first 100 ms
+    ASSERT_TRUE(window.largest_rms_A().has_value());
+    EXPECT_NEAR(*window.largest_rms_A(), 5.0, 1e-12);
+}
+
+}  // namespace
