@@ -4,10 +4,19 @@
 
 namespace firmware {
 
+namespace {
+
+// Swing of the voltage at S, of its highest value, that is calm enough. Phasor solutions: a swing
+// of 10 % is one of 3 to 5 % in speed.
+constexpr std::int32_t calm_swing_permille = 100;
+
+}  // namespace
+
 HandOver::HandOver(const Settings& settings)
     : sweep_delay_(ticks_from_ms(settings.sweep_delay_ms)),
       release_(ticks_from_ms(settings.start_capacitor_release_ms)),
       confirm_limit_(ticks_from_ms(settings.confirm_limit_ms)),
+      swing_limit_(ticks_from_ms(settings.swing_limit_ms)),
       bypass_settle_(ticks_from_ms(settings.bypass_settle_ms)),
       sweep_half_cycles_(settings.sweep_half_cycles),
       confirm_half_cycles_(settings.confirm_half_cycles),
@@ -28,6 +37,7 @@ void HandOver::begin(MilliAmperes locked_rotor, Orders& orders) {
 Progress HandOver::step(const Observation& seen, Orders& orders) {
     clock_.tick();
     since_coil_off_.tick();
+    since_up_.tick();
     switch (step_) {
         case Step::start_capacitor_opens:
             if (clock_.reached(sweep_delay_)) {
@@ -59,20 +69,41 @@ void HandOver::sweep(Orders& orders) {
         orders.fire_at(full_conduction_);
         step_ = Step::confirming;
         clock_.restart();
+        since_up_.restart();
         half_cycles_ = 0;
     }
 }
 
 bool HandOver::looks_up(const Observation& seen) const {
-    // A rotor that has just come up may swing about its speed for a second, and its current with
-    // it. Only the highest swing counts: below the limit it is up, steady or not.
     return seen.readings.output_current_rms < current_limit_ &&
            start_terminal_level(seen.readings) >= up_to_speed_level_;
 }
 
+void HandOver::count_calm_half_cycle(std::int32_t level) {
+    if (half_cycles_ == 0 || level < lowest_level_) {
+        lowest_level_ = level;
+    }
+    if (half_cycles_ == 0 || level > highest_level_) {
+        highest_level_ = level;
+    }
+    ++half_cycles_;
+    const std::int64_t swing = highest_level_ - lowest_level_;
+    if (swing * 1000 > static_cast<std::int64_t>(highest_level_) * calm_swing_permille) {
+        // It swings too far: what is seen from here on counts.
+        lowest_level_ = level;
+        highest_level_ = level;
+        half_cycles_ = 1;
+    }
+}
+
 Progress HandOver::confirm(const Observation& seen, Orders& orders) {
     if (seen.half_cycle_began) {
-        half_cycles_ = looks_up(seen) ? half_cycles_ + 1 : 0;
+        if (looks_up(seen)) {
+            since_up_.restart();
+            count_calm_half_cycle(start_terminal_level(seen.readings));
+        } else {
+            half_cycles_ = 0;
+        }
         // The two contacts never meet: the start capacitor's must have had its time to open.
         if (half_cycles_ >= confirm_half_cycles_ && since_coil_off_.reached(release_)) {
             orders.bypass = true;
@@ -81,8 +112,8 @@ Progress HandOver::confirm(const Observation& seen, Orders& orders) {
             return Progress::going();
         }
     }
-    return clock_.reached(confirm_limit_) ? Progress::failed(Reason::not_up_on_full_line)
-                                          : Progress::going();
+    const bool too_long = since_up_.reached(confirm_limit_) || clock_.reached(swing_limit_);
+    return too_long ? Progress::failed(Reason::not_up_on_full_line) : Progress::going();
 }
 
 }  // namespace firmware

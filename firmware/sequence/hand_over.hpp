@@ -2,9 +2,9 @@
 //
 // The start capacitor goes out; the firing angle is swept to full conduction; then the motor must
 // show that it is up: for several half cycles in a row the output current is far below the
-// locked-rotor estimate, and the voltage at S is that of a rotor at speed. Neither need be steady:
-// a light rotor swings about its speed for a while. Only then does the bypass close, and the gates
-// stay on until it has surely closed.
+// locked-rotor estimate, and the voltage at S is that of a rotor at speed and swings little. A
+// light rotor swings about its speed at first; as long as it shows speed it is given time to calm
+// down. Only then does the bypass close, and the gates stay on until it has surely closed.
 //
 // The confirmation is what keeps the bypass open on a slow rotor. Phasor solutions of five motors
 // (1/4 hp to 5 ton, two and four poles, 50 and 60 Hz; start capacitor out, full voltage; computed)
@@ -35,11 +35,13 @@ class HandOver {
 
     void sweep(Orders& orders);
     bool looks_up(const Observation& seen) const;
+    void count_calm_half_cycle(std::int32_t level);
     Progress confirm(const Observation& seen, Orders& orders);
 
     Ticks sweep_delay_;
     Ticks release_;
     Ticks confirm_limit_;
+    Ticks swing_limit_;
     Ticks bypass_settle_;
     std::int32_t sweep_half_cycles_;
     std::int32_t confirm_half_cycles_;
@@ -50,8 +52,11 @@ class HandOver {
     Step step_ = Step::start_capacitor_opens;
     Stopwatch clock_;           // since the step began
     Stopwatch since_coil_off_;  // of the start capacitor
+    Stopwatch since_up_;  // since a half cycle that looked up; at first, since full conduction
     MilliDegrees swept_from_;
-    std::int32_t half_cycles_ = 0;  // swept, or confirmed in a row
+    std::int32_t half_cycles_ = 0;   // swept, or confirmed in a row
+    std::int32_t lowest_level_ = 0;  // of the voltage at S over the half cycles confirmed so far
+    std::int32_t highest_level_ = 0;
     MilliAmperes current_limit_;
 };
 

@@ -92,6 +92,7 @@ SettingsProblem check(const Settings& s) {
         {Field::up_to_speed_voltage_permille, s.up_to_speed_voltage_permille, 700, 1200},
         {Field::confirm_half_cycles, s.confirm_half_cycles, 4, 50},
         {Field::confirm_limit_ms, s.confirm_limit_ms, 100, 1000},
+        {Field::swing_limit_ms, s.swing_limit_ms, 200, 3000},
         {Field::stall_current_permille, s.stall_current_permille,
          just_above(s.up_to_speed_current_permille), 900},
         {Field::stall_patience_ms, s.stall_patience_ms, 50, 2000},
@@ -181,6 +182,8 @@ const char* name_of(SettingsProblem problem) {
             return "confirm_half_cycles";
         case SettingsProblem::confirm_limit_ms:
             return "confirm_limit_ms";
+        case SettingsProblem::swing_limit_ms:
+            return "swing_limit_ms";
         case SettingsProblem::stall_current_permille:
             return "stall_current_permille";
         case SettingsProblem::stall_patience_ms:

@@ -143,9 +143,12 @@ struct Settings {
     /// For this long without a break. [judgement] Three cycles, longer than a pass through
     /// resonance.
     std::int32_t confirm_half_cycles = 6;
-    /// Not confirmed within this: stalled. [judgement] From 80 % speed a motor on the full line
-    /// needs 20 to 150 ms, then the three cycles above.
+    /// No half cycle that looks up within this: stalled. [judgement] From 80 % speed a motor on the
+    /// full line needs 20 to 150 ms.
     std::int32_t confirm_limit_ms = 300;
+    /// Up, but still swinging about its speed after this: let go. [judgement] The swing of a light
+    /// rotor dies out within half a second; the thyristors carry running current that long.
+    std::int32_t swing_limit_ms = 1000;
 
     // ---- running
 
@@ -208,6 +211,7 @@ enum class SettingsProblem : std::uint8_t {
     up_to_speed_voltage_permille,   ///< 700 to 1,200
     confirm_half_cycles,            ///< 4 to 50
     confirm_limit_ms,               ///< 100 to 1,000
+    swing_limit_ms,                 ///< 200 to 3,000
     stall_current_permille,         ///< above the up-to-speed current, up to 900
     stall_patience_ms,              ///< 50 to 2,000
     lost_current_permille,          ///< 1 to 50

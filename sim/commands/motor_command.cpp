@@ -1,4 +1,6 @@
 // runup motor FILE: the phasor solution, as numbers and curve.
+#include <cmath>
+#include <cstdlib>
 #include <memory>
 #include <string>
 #include <vector>
@@ -20,6 +22,12 @@ struct MotorOptions {
     std::vector<double> slips;
     bool quiet = false;
 };
+
+/// A range alone lets NaN through, which is neither below nor above it.
+std::string refuse_no_number(const std::string& text) {
+    return std::isnan(std::strtod(text.c_str(), nullptr)) ? "Value " + text + " is not a number"
+                                                          : std::string();
+}
 
 int run(const MotorOptions& options) {
     const MotorCurves curves = motor_curves(read_scenario(options.file), options.slips);
@@ -55,6 +63,7 @@ void add_motor_command(CLI::App& app, int& exit_code) {
     motor->add_option("--slip", options->slips, "add a row at this slip; may be repeated")
         ->type_name("S")
         ->check(CLI::Range(-2.0, 3.0))
+        ->check(refuse_no_number)
         ->allow_extra_args(false);
     motor->add_flag("--quiet", options->quiet, "print only the locked rotor");
     motor->footer("Example: runup motor sim/scenarios/reference_direct.toml --slip 0.05");

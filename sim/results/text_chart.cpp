@@ -24,7 +24,7 @@ std::string text_chart(const std::vector<TimedValue>& values, double span_s, dou
     std::string line;
     for (const double value : columns) {
         const double level = full_scale > 0.0 ? 8.0 * value / full_scale : 0.0;
-        const bool blank = value < 0.005 * full_scale;
+        const bool blank = value <= 0.005 * full_scale;
         const int block = blank ? 0 : std::clamp(static_cast<int>(std::lround(level)), 1, 8);
         line += blocks[static_cast<std::size_t>(block)];
     }

@@ -12,7 +12,8 @@ struct TimedValue {
 };
 
 /// `width` characters from time 0 to `span_s`; each shows the largest value in its share of the
-/// time, between 0 (blank) and `full_scale` (a full block). A value above 0 is never blank.
+/// time, between 0 (blank) and `full_scale` (a full block). A value above half a percent of that is
+/// never blank.
 std::string text_chart(const std::vector<TimedValue>& values, double span_s, double full_scale,
                        int width);
 

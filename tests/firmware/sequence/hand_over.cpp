@@ -93,7 +93,7 @@ TEST_F(HandOverTest, TooLittleVoltageAtSKeepsTheBypassOpenWhateverTheCurrent) {
     EXPECT_FALSE(bypass_ordered);
 }
 
-TEST_F(HandOverTest, ARotorThatSwingsBelowTheLimitsIsUp) {
+TEST_F(HandOverTest, ARotorThatSwingsALittleIsUpWhateverItsCurrentDoesBelowTheLimit) {
     double level = 1.0;
     Progress progress = Progress::going();
     while (progress.kind == Progress::Kind::going) {
@@ -104,6 +104,33 @@ TEST_F(HandOverTest, ARotorThatSwingsBelowTheLimitsIsUp) {
     }
     EXPECT_EQ(progress.kind, Progress::Kind::finished);
     EXPECT_TRUE(bypass_ordered);
+}
+
+TEST_F(HandOverTest, ARotorThatSwingsWidelyIsGivenTimeToCalmDown) {
+    double level = 1.0;
+    Progress progress = Progress::going();
+    while (progress.kind == Progress::Kind::going) {
+        if (ticks % 83 == 82) {
+            // A swing of a quarter that dies out after 500 ms, longer than the wait for any sign.
+            level = level > 1.05 || ticks > 5000 ? 1.0 : 1.3;
+        }
+        progress = tick(seen(level, 16.0));
+        EXPECT_TRUE(ticks > 5000 || !orders.bypass);
+    }
+    EXPECT_EQ(progress.kind, Progress::Kind::finished);
+}
+
+TEST_F(HandOverTest, ARotorThatNeverCalmsDownIsLetGo) {
+    double level = 1.0;
+    Progress progress = Progress::going();
+    while (progress.kind == Progress::Kind::going) {
+        if (ticks % 83 == 82) {
+            level = level > 1.05 ? 1.0 : 1.3;
+        }
+        progress = tick(seen(level, 16.0));
+    }
+    EXPECT_EQ(progress.kind, Progress::Kind::failed);
+    EXPECT_FALSE(bypass_ordered);
 }
 
 TEST_F(HandOverTest, ASwingAboveTheLimitBeginsTheConfirmationAgain) {

@@ -54,6 +54,7 @@ const std::vector<Spoiled> spoiled_fields = {
     {"up_to_speed_voltage_permille", &Settings::up_to_speed_voltage_permille, {699, 1201}},
     {"confirm_half_cycles", &Settings::confirm_half_cycles, {3, 51}},
     {"confirm_limit_ms", &Settings::confirm_limit_ms, {99, 1001}},
+    {"swing_limit_ms", &Settings::swing_limit_ms, {199, 3001}},
     {"stall_current_permille", &Settings::stall_current_permille, {350, 901}},
     {"stall_patience_ms", &Settings::stall_patience_ms, {49, 2001}},
     {"lost_current_permille", &Settings::lost_current_permille, {0, 51}},

@@ -31,11 +31,13 @@ Live running(bool bypass) {
     return live;
 }
 
+constexpr double arc_A = plant_models::StartCircuit::arc_minimum_A;
+
 double line_current_A(const Live& live) {
     return live.x[P::main_current] + live.x[P::aux_current];
 }
 
-TEST(LineContactor, OpeningUnderCurrentWaitsForTheZeroOfTheLineCurrent) {
+TEST(LineContactor, OpeningUnderCurrentArcsUntilTheLineCurrentIsTooSmallForIt) {
     for (const double sign : {1.0, -1.0}) {
         Live live = running(true);
         while (sign * line_current_A(live) < 1.0) {
@@ -45,10 +47,11 @@ TEST(LineContactor, OpeningUnderCurrentWaitsForTheZeroOfTheLineCurrent) {
         live.line(false);
         EXPECT_EQ(live.x, before);
         EXPECT_TRUE(live.outputs().line_connected);
-        EXPECT_NEAR(live.guard(P::line_contact_arc_out), sign * line_current_A(live), 1e-12);
+        EXPECT_NEAR(live.guard(P::line_contact_arc_out), sign * line_current_A(live) - arc_A, 1e-12);
         ASSERT_TRUE(live.run_to_zero(P::line_contact_arc_out, live.time_s + 0.02));
-        EXPECT_NEAR(line_current_A(live), 0.0, 1e-6);
+        EXPECT_NEAR(line_current_A(live), sign * arc_A, 1e-6);
         live.fire(P::line_contact_arc_out);
+        EXPECT_EQ(line_current_A(live), 0.0);
         EXPECT_FALSE(live.outputs().line_connected);
         EXPECT_EQ(live.guard(P::line_contact_arc_out), 1.0);
     }
@@ -99,9 +102,8 @@ TEST(LineContactor, OpeningWithTheMainPathBlockedLeavesNoCurrentAndKeepsTheCharg
     EXPECT_GT(std::abs(charge_V), 10.0);
 }
 
-// A located zero may leave a little: the guard is checked to a nanosecond, not to nothing.
-TEST(LineContactor, WhatIsLeftOfTheLineCurrentAtItsZeroStaysInTheAudit) {
-    for (const double left_A : {1e-4, -1e-4}) {
+TEST(LineContactor, WhatIsLeftOfTheLineCurrentWhenTheArcGoesOutStaysInTheAudit) {
+    for (const double left_A : {arc_A, -arc_A, 1e-4}) {
         for (const bool bypass : {false, true}) {
             Live live = running(bypass);
             live.line(false);
@@ -113,12 +115,33 @@ TEST(LineContactor, WhatIsLeftOfTheLineCurrentAtItsZeroStaysInTheAudit) {
                                                     [&] { live.fire(P::line_contact_arc_out); });
             });
             EXPECT_EQ(live.x[P::aux_current], -live.x[P::main_current]);
+            EXPECT_FALSE(live.outputs().line_connected);
         }
     }
 }
 
-// Without any capacitor the line carries the main current alone; both zeros are the same instant,
-// and only one of them is carried out. An open contactor must not stay connected.
+TEST(LineContactor, OpensAtOnceOnlyBelowTheCurrentThatAnArcNeeds) {
+    for (const double sign : {1.0, -1.0}) {
+        Live live = running(true);
+        live.x[P::aux_current] = sign * 1.01 * arc_A - live.x[P::main_current];
+        live.refresh();
+        Live small = live;
+        live.line(false);
+        EXPECT_TRUE(live.outputs().line_connected);
+        small.x[P::aux_current] = sign * 0.99 * arc_A - small.x[P::main_current];
+        small.refresh();
+        const double before_J = small.energy().switch_J;
+        support::expect_rotor_flux_is_kept(small, support::lossy_motor(), [&] {
+            support::expect_audit_closes_across(small, [&] { small.line(false); });
+        });
+        EXPECT_FALSE(small.outputs().line_connected);
+        EXPECT_EQ(line_current_A(small), 0.0);
+        EXPECT_GT(small.energy().switch_J, before_J);
+    }
+}
+
+// Without any capacitor the line carries the main current alone: when the path's own arc goes out,
+// the contactor's has no current left. An open contactor must not stay connected.
 TEST(LineContactor, CannotGoOnArcingOnceBothBranchesAreDead) {
     plant_models::MotorParameters motor = support::lossy_motor();
     motor.run_capacitor_uF = 0.0;
@@ -134,6 +157,8 @@ TEST(LineContactor, CannotGoOnArcingOnceBothBranchesAreDead) {
     ASSERT_TRUE(live.run_to_zero(P::main_current_zero, 0.02));
     live.fire(P::main_current_zero);
     EXPECT_FALSE(live.outputs().main_conducting);
+    EXPECT_LT(live.guard(P::line_contact_arc_out), 0.0);
+    live.fire(P::line_contact_arc_out);
     EXPECT_FALSE(live.outputs().line_connected);
     EXPECT_EQ(live.guard(P::line_contact_arc_out), 1.0);
 }

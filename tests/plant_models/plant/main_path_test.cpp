@@ -19,6 +19,7 @@ using support::LivePlant;
 using Live = LivePlant<Grid, PolynomialLoad>;
 using P = Live::Plant;
 
+constexpr double arc_A = plant_models::StartCircuit::arc_minimum_A;
 const double crest_V = 230.0 * std::sqrt(2.0);
 
 Live plant_on(const GridParameters& grid) {
@@ -47,7 +48,7 @@ void wait_for(Live& live, double voltage_V) {
 Live conducting(double main_A, const GridParameters& grid = support::weak_grid()) {
     Live live = plant_on(grid);
     live.bypass(true);
-    live.x[P::main_current] = main_A;
+    live.x[P::main_current] = main_A > 0.0 ? 5.0 : -5.0;
     live.x[P::aux_current] = 3.0;
     live.x[P::rotor_main_current] = -2.0;
     live.x[P::rotor_aux_current] = 1.5;
@@ -56,6 +57,8 @@ Live conducting(double main_A, const GridParameters& grid = support::weak_grid()
     live.gate(true);
     live.bypass(false);
     EXPECT_TRUE(live.outputs().thyristor_conducting);
+    live.x[P::main_current] = main_A;
+    live.refresh();
     return live;
 }
 
@@ -199,7 +202,7 @@ TEST(MainPath, ClosedBypassConductsBothWaysWithItsResistanceAlone) {
     }
 }
 
-TEST(MainPath, BypassOpeningUnderCurrentArcsUntilTheCurrentsZero) {
+TEST(MainPath, BypassOpeningUnderCurrentArcsUntilTheCurrentIsTooSmallForIt) {
     for (const double sign : {1.0, -1.0}) {
         Live live = plant_on(support::weak_grid());
         live.bypass(true);
@@ -215,8 +218,13 @@ TEST(MainPath, BypassOpeningUnderCurrentArcsUntilTheCurrentsZero) {
         EXPECT_FALSE(live.outputs().bypass_closed);
         // 20 V of arc against the current.
         EXPECT_NEAR(live.rate[P::switch_energy], 20.0 * std::abs(live.x[P::main_current]), 1e-9);
+        EXPECT_NEAR(live.guard(P::main_current_zero), std::abs(live.x[P::main_current]) - arc_A,
+                    1e-12);
         ASSERT_TRUE(live.run_to_zero(P::main_current_zero, live.time_s + 0.02));
-        live.fire(P::main_current_zero);
+        EXPECT_NEAR(live.x[P::main_current], sign * arc_A, 1e-6);
+        support::expect_rotor_flux_is_kept(live, support::lossy_motor(), [&] {
+            support::expect_audit_closes_across(live, [&] { live.fire(P::main_current_zero); });
+        });
         EXPECT_FALSE(live.outputs().main_conducting);
         live.run_until(live.time_s + 0.05);
         EXPECT_EQ(live.x[P::main_current], 0.0);
@@ -224,11 +232,26 @@ TEST(MainPath, BypassOpeningUnderCurrentArcsUntilTheCurrentsZero) {
     }
 }
 
-TEST(MainPath, BypassOpeningWithoutCurrentOpensAtOnce) {
-    Live live = plant_on(support::weak_grid());
-    live.bypass(true);
-    live.bypass(false);
-    EXPECT_FALSE(live.outputs().main_conducting);
+TEST(MainPath, BypassOpensAtOnceOnlyBelowTheCurrentThatAnArcNeeds) {
+    for (const double main_A : {0.0, 0.99 * arc_A, -0.99 * arc_A}) {
+        Live live = plant_on(support::weak_grid());
+        live.bypass(true);
+        live.x[P::main_current] = main_A;
+        live.refresh();
+        support::expect_rotor_flux_is_kept(live, support::lossy_motor(), [&] {
+            support::expect_audit_closes_across(live, [&] { live.bypass(false); });
+        });
+        EXPECT_FALSE(live.outputs().main_conducting);
+        EXPECT_EQ(live.x[P::main_current], 0.0);
+    }
+    for (const double main_A : {1.01 * arc_A, -1.01 * arc_A}) {
+        Live live = plant_on(support::weak_grid());
+        live.bypass(true);
+        live.x[P::main_current] = main_A;
+        live.bypass(false);
+        EXPECT_TRUE(live.outputs().main_conducting);
+        EXPECT_EQ(live.x[P::main_current], main_A);
+    }
 }
 
 TEST(MainPath, GatedThyristorsTakeTheCurrentOfAnOpeningBypassWithoutAnArc) {

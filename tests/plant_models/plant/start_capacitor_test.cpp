@@ -21,6 +21,7 @@ using P = Live::Plant;
 
 constexpr double run_F = 25e-6;
 constexpr double start_F = 130e-6;
+constexpr double arc_A = plant_models::StartCircuit::arc_minimum_A;
 constexpr double bleed_s = 15000.0 * start_F;
 
 Live plant(bool run_capacitor = true) {
@@ -87,7 +88,7 @@ TEST(StartCapacitor, OpeningWithoutCurrentHappensAtOnceAndLosesNothing) {
     EXPECT_EQ(live.outputs().run_capacitor_voltage_V, 200.0);
 }
 
-TEST(StartCapacitor, OpeningUnderCurrentWaitsForTheZeroOfTheAuxiliaryCurrent) {
+TEST(StartCapacitor, OpeningUnderCurrentArcsUntilItsOwnCurrentIsTooSmallForIt) {
     for (const double sign : {1.0, -1.0}) {
         Live live = plant();
         live.bypass(true);
@@ -100,9 +101,10 @@ TEST(StartCapacitor, OpeningUnderCurrentWaitsForTheZeroOfTheAuxiliaryCurrent) {
         live.start(false);
         EXPECT_EQ(live.x, before);
         EXPECT_TRUE(live.outputs().start_capacitor_in);
-        EXPECT_NEAR(live.guard(P::start_contact_arc_out), std::abs(before[P::aux_current]), 1e-12);
+        const double current_A = std::abs(live.outputs().start_capacitor_current_A);
+        EXPECT_NEAR(live.guard(P::start_contact_arc_out), current_A - arc_A, 1e-12);
         ASSERT_TRUE(live.run_to_zero(P::start_contact_arc_out, live.time_s + 0.02));
-        EXPECT_NEAR(live.x[P::aux_current], 0.0, 1e-6);
+        EXPECT_NEAR(live.outputs().start_capacitor_current_A, sign * arc_A, 1e-6);
         const double voltage_V = live.outputs().run_capacitor_voltage_V;
         support::expect_audit_closes_across(live, [&] { live.fire(P::start_contact_arc_out); });
         EXPECT_FALSE(live.outputs().start_capacitor_in);
@@ -113,6 +115,28 @@ TEST(StartCapacitor, OpeningUnderCurrentWaitsForTheZeroOfTheAuxiliaryCurrent) {
         live.run_until(live.time_s + 0.01);
         EXPECT_NE(live.x[P::aux_current], 0.0);
         EXPECT_NEAR(live.unexplained_J(), 0.0, 1e-5);
+    }
+}
+
+TEST(StartCapacitor, OpensAtOnceOnlyBelowTheCurrentThatAnArcNeeds) {
+    const double share = start_F / (start_F + run_F);
+    for (const bool run_capacitor : {true, false}) {
+        for (const double sign : {1.0, -1.0}) {
+            Live live = plant(run_capacitor);
+            live.start(true);
+            live.x[P::aux_current] = sign * 1.01 * arc_A / (run_capacitor ? share : 1.0);
+            live.refresh();
+            Live small = live;
+            live.start(false);
+            EXPECT_TRUE(live.outputs().start_capacitor_in);
+            small.x[P::aux_current] *= 0.98;
+            small.refresh();
+            const double before_A = small.x[P::aux_current];
+            support::expect_audit_closes_across(small, [&] { small.start(false); });
+            EXPECT_FALSE(small.outputs().start_capacitor_in);
+            // What flowed through the start capacitor goes on through the run capacitor, if any.
+            EXPECT_NEAR(small.x[P::aux_current], run_capacitor ? before_A : 0.0, 1e-12);
+        }
     }
 }
 
@@ -190,9 +214,7 @@ TEST(StartCapacitor, WithoutARunCapacitorTheOpenAuxiliaryCarriesNothing) {
     live.run_until(0.06);
     live.start(false);
     ASSERT_TRUE(live.run_to_zero(P::start_contact_arc_out, 0.1));
-    // An event may be located a nanosecond late.
-    live.x[P::aux_current] = -1e-4 * (live.x[P::aux_current] < 0.0 ? 1.0 : -1.0);
-    live.refresh();
+    EXPECT_NEAR(std::abs(live.x[P::aux_current]), arc_A, 1e-6);
     support::expect_rotor_flux_is_kept(live, support::lossy_motor(), [&] {
         support::expect_audit_closes_across(live, [&] { live.fire(P::start_contact_arc_out); });
     });
@@ -212,13 +234,15 @@ TEST(StartCapacitor, OpenContactCannotArcOnceTheAuxiliaryIsDead) {
         live.x[P::aux_current] = -sign * 5.0;
         live.refresh();
         live.line(false);
+        EXPECT_FALSE(live.outputs().line_connected);
         live.start(false);
         live.bypass(false);
         EXPECT_TRUE(live.outputs().start_capacitor_in);
-        live.x[P::main_current] = 0.0;
-        live.x[P::aux_current] = 0.0;
-        live.refresh();
+        ASSERT_TRUE(live.run_to_zero(P::main_current_zero, 0.1));
         live.fire(P::main_current_zero);
+        EXPECT_EQ(live.x[P::aux_current], 0.0);
+        EXPECT_LT(live.guard(P::start_contact_arc_out), 0.0);
+        live.fire(P::start_contact_arc_out);
         EXPECT_FALSE(live.outputs().start_capacitor_in);
         EXPECT_EQ(live.guard(P::start_contact_arc_out), 1.0);
     }

@@ -20,7 +20,7 @@ class InverterBench {
     using State = std::array<double, state_count>;
 
     explicit InverterBench(const plant_models::InverterParameters& parameters)
-        : inverter(parameters) {
+        : inverter(parameters), bus_capacitance_F_(1e-6 * parameters.completed().bus_capacitance_uF) {
         const auto initial = inverter.initial_state();
         for (std::size_t k = 0; k < Inverter::state_count; ++k) {
             x[k] = initial[k];
@@ -60,8 +60,8 @@ class InverterBench {
         return std::sqrt(sum / count);
     }
     bool tripped() const { return !inverter.trip_cause().empty(); }
-    double bus_energy_J(double capacitance_uF) const {
-        return 0.5e-6 * capacitance_uF * x[Inverter::bus_voltage] * x[Inverter::bus_voltage];
+    double bus_energy_J() const {
+        return 0.5 * bus_capacitance_F_ * x[Inverter::bus_voltage] * x[Inverter::bus_voltage];
     }
 
     static constexpr double step_s = 10e-6;
@@ -98,6 +98,7 @@ class InverterBench {
         }
     }
 
+    double bus_capacitance_F_;
     bool loaded_ = false;
     double resistance_ohm_ = 0.0;
     double inductance_H_ = 1.0;

@@ -83,13 +83,13 @@ TEST(InverterTrip, BusFallsToItsMinimumWhenTheLoadTakesMoreThanTheRefill) {
     parameters.refill_power_W = 500.0;
     InverterBench bench(parameters);
     load_with(bench, 15.0);  // 3450 W
-    const double from_J = bench.bus_energy_J(3000.0);
+    const double from_J = bench.bus_energy_J();
     const double tripped_s = time_to_trip_s(bench, 1.0);
     EXPECT_EQ(bench.inverter.trip_cause(), "dc_bus_low");
     EXPECT_NEAR(bench.x[Inverter::bus_voltage], 1.30 * 230.0, 1.0);
     const double surplus_W = 3450.0 - 500.0;
     // Within half a cycle: the load pulsates at twice the line frequency.
-    EXPECT_NEAR(tripped_s, (from_J - bench.bus_energy_J(3000.0)) / surplus_W, 1.0 / 120.0);
+    EXPECT_NEAR(tripped_s, (from_J - bench.bus_energy_J()) / surplus_W, 1.0 / 120.0);
 }
 
 TEST(InverterTrip, LoadWithinTheRefillNeverEmptiesTheBus) {
@@ -132,16 +132,16 @@ TEST(InverterTrip, TrippedInverterStaysOff) {
         bench.inverter.on_guard(cause, bench.x.data());
         ASSERT_TRUE(bench.tripped());
         const std::string_view reported = bench.inverter.trip_cause();
-        const double before_J = bench.bus_energy_J(3000.0) - bench.x[InverterBench::source_energy];
+        const double before_J = bench.bus_energy_J() - bench.x[InverterBench::source_energy];
         // The inductor's current goes to zero within a few time constants of the current loop.
         bench.run_for(0.005);
-        const double after_J = bench.bus_energy_J(3000.0) - bench.x[InverterBench::source_energy];
+        const double after_J = bench.bus_energy_J() - bench.x[InverterBench::source_energy];
         EXPECT_NEAR(after_J, before_J, 2.0);
         bench.run_for(1.0, [&] {
             ASSERT_LT(std::abs(bench.x[Inverter::inductor_current]), 1e-3);
             ASSERT_LT(std::abs(bench.x[Inverter::output_voltage]), 5.0);
         });
-        EXPECT_NEAR(bench.bus_energy_J(3000.0) - bench.x[InverterBench::source_energy], after_J,
+        EXPECT_NEAR(bench.bus_energy_J() - bench.x[InverterBench::source_energy], after_J,
                     1e-3);
         EXPECT_EQ(bench.inverter.trip_cause(), reported);
     }
@@ -164,16 +164,20 @@ TEST(InverterParametersTest, ZeroMeansDerivedFromTheOthers) {
     EXPECT_DOUBLE_EQ(full.bus_minimum_V, 299.0);
     EXPECT_DOUBLE_EQ(full.rated_current_A, rated_A);
     EXPECT_DOUBLE_EQ(full.refill_power_W, 230.0 * rated_A);
+    // 40 J per kVA.
+    EXPECT_NEAR(0.5e-6 * full.bus_capacitance_uF * 402.5 * 402.5, 0.040 * 230.0 * rated_A, 1e-9);
     InverterParameters given = support::small_inverter();
     given.bus_voltage_V = 380.0;
     given.bus_minimum_V = 310.0;
     given.rated_current_A = 25.0;
     given.refill_power_W = 1234.0;
+    given.bus_capacitance_uF = 777.0;
     given = given.completed();
     EXPECT_EQ(given.bus_voltage_V, 380.0);
     EXPECT_EQ(given.bus_minimum_V, 310.0);
     EXPECT_EQ(given.rated_current_A, 25.0);
     EXPECT_EQ(given.refill_power_W, 1234.0);
+    EXPECT_EQ(given.bus_capacitance_uF, 777.0);
 }
 
 TEST(InverterParametersTest, BusHasToReachTheCrestAndToStartAboveItsTrip) {

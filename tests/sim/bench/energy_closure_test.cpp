@@ -50,8 +50,9 @@ void expect_closed(sim::Scenario scenario, const std::string& what) {
     EXPECT_GT(result.energy.source_J, 0.0) << scenario.name << ", " << what;
     // The closure as written in the contract, by hand.
     const plant_models::EnergyAudit& e = result.energy;
-    const double missing = e.source_J - (e.copper_J + e.wiring_J + e.switch_J + e.iron_J +
-                                         e.friction_J) - e.load_J - e.stored_J;
+    const double missing = e.source_J -
+                           (e.copper_J + e.wiring_J + e.switch_J + e.iron_J + e.friction_J) -
+                           e.load_J - e.stored_J;
     EXPECT_LT(std::abs(missing), reached * e.source_J) << scenario.name << ", " << what;
     EXPECT_LT(closure_in_steps(scenario, fine_step), reached_in_fine_steps)
         << scenario.name << ", " << what;
@@ -127,9 +128,10 @@ TEST(EnergyClosure, IsNotMetBecauseEverythingIsZero) {
                               energy.friction_J, energy.load_J, energy.stored_J}) {
         EXPECT_GT(part, 1e-3);
     }
-    EXPECT_NEAR(energy.loss_J(), energy.copper_J + energy.wiring_J + energy.switch_J +
-                                     energy.iron_J + energy.friction_J,
-                1e-9);
+    EXPECT_NEAR(
+        energy.loss_J(),
+        energy.copper_J + energy.wiring_J + energy.switch_J + energy.iron_J + energy.friction_J,
+        1e-9);
 }
 
 TEST(EnergyClosure, FallsWithTheFourthPowerOfTheStepWithEventsPresent) {

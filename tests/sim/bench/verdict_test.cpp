@@ -15,8 +15,8 @@ struct Ending {
     bool has_limiter = true;
 
     sim::Verdict verdict() const {
-        return sim::judge({plant, call, synchronous, highest_speed_rpm,
-                           has_limiter ? &controller : nullptr});
+        return sim::judge(
+            {plant, call, synchronous, highest_speed_rpm, has_limiter ? &controller : nullptr});
     }
 };
 

@@ -24,8 +24,8 @@ TEST(MotorCommand, AgreesWithTheSteadyStateSolution) {
         EXPECT_EQ(run.errors, "");
         const auto json = nlohmann::json::parse(run.output);
         const plant_models::MotorParameters motor = sim_test::bundled(name).motor;
-        const plant_models::SinusoidalSupply supply{motor.rated_voltage_V,
-                                                    motor.rated_frequency_Hz, 0.0, 0.0};
+        const plant_models::SinusoidalSupply supply{motor.rated_voltage_V, motor.rated_frequency_Hz,
+                                                    0.0, 0.0};
         const auto connection = plant_models::run_connection(motor);
         const auto locked = plant_models::locked_rotor(motor, supply, connection);
         EXPECT_DOUBLE_EQ(json["locked_rotor"]["line_current_A"], std::abs(locked.line_current_A));
@@ -57,7 +57,8 @@ TEST(MotorCommand, GivesTheReferencesLockedRotor) {
 
 std::size_t rows_at(const std::string& json, double slip) {
     std::size_t rows = 0;
-    for (const auto& row : nlohmann::json::parse(json)["curve"]) {
+    const auto result = nlohmann::json::parse(json);
+    for (const auto& row : result["curve"]) {
         rows += row["slip"] == slip ? 1 : 0;
     }
     return rows;

@@ -22,10 +22,13 @@ void expect_failure(const sim_test::Outcome& run, const std::string& in_sentence
 
 TEST(FullDisk, OnStandardOutputIsAnError) {
     const std::string file = bundled_path("reference_direct");
-    const std::vector<std::vector<std::string>> commands = {
-        {"start", file},          {"start", file, "--quiet"}, {"start", file, "--json", "-"},
-        {"start", file, "--trace", "-"}, {"motor", file},     {"motor", file, "--json", "-"},
-        {"keys"}};
+    const std::vector<std::vector<std::string>> commands = {{"start", file},
+                                                            {"start", file, "--quiet"},
+                                                            {"start", file, "--json", "-"},
+                                                            {"start", file, "--trace", "-"},
+                                                            {"motor", file},
+                                                            {"motor", file, "--json", "-"},
+                                                            {"keys"}};
     for (const std::vector<std::string>& arguments : commands) {
         SCOPED_TRACE(testing::PrintToString(arguments));
         expect_failure(run_program(arguments, {"/dev/null", "/dev/full"}), "standard output");
@@ -42,9 +45,8 @@ TEST(FullDisk, OnTheJsonOrTheTraceIsAnError) {
 TEST(FullDisk, OnOneOutputLeavesNoOther) {
     // The trace fails: no JSON, no temporary.
     const TemporaryFolder folder;
-    const sim_test::Outcome run =
-        run_program({"start", bundled_path("reference_direct"), "--trace", "/dev/full", "--json",
-                     folder / "result.json"});
+    const sim_test::Outcome run = run_program({"start", bundled_path("reference_direct"), "--trace",
+                                               "/dev/full", "--json", folder / "result.json"});
     expect_failure(run, "/dev/full");
     EXPECT_EQ(run.output, "");
     EXPECT_TRUE(folder.names().empty());
@@ -54,7 +56,7 @@ TEST(WrongPath, OfAnOutputIsFoundBeforeTheWork) {
     const TemporaryFolder folder;
     const std::string file = bundled_path("reference_direct");
     for (const std::string option : {"--json", "--trace"}) {
-        for (const std::string path : {folder / "no_such_folder/result", folder.path()}) {
+        for (const std::string& path : {folder / "no_such_folder/result", folder.path()}) {
             const sim_test::Outcome run = run_program({"start", file, option, path});
             expect_failure(run, path);
             EXPECT_EQ(run.output, "");

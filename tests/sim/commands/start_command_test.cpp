@@ -28,10 +28,7 @@ TEST(StartCommand, ExitsWithZeroWhenTheRunEndsAsExpected) {
 
 TEST(StartCommand, ExitsWithOneWhenItDoesNot) {
     const sim_test::TemporaryFolder folder;
-    const std::string text = sim_test::TemporaryFolder().path().empty() ? "" : [] {
-        std::string scenario = sim_test::right_scenario();
-        return scenario + "[expect]\noutcome = \"locked_out\"\n";
-    }();
+    const std::string text = sim_test::right_scenario() + "[expect]\noutcome = \"locked_out\"\n";
     const sim_test::Outcome run =
         run_program({"start", folder.put("cellar.toml", text), "--quiet"});
     EXPECT_EQ(run.exit_code, 1);
@@ -51,8 +48,8 @@ TEST(StartCommand, PrintsPureJsonOnStandardOutput) {
 
 TEST(StartCommand, WritesJsonToAFileBesideThePage) {
     const sim_test::TemporaryFolder folder;
-    const sim_test::Outcome run = run_program(
-        {"start", bundled_path("reference_direct"), "--json", folder / "result.json"});
+    const sim_test::Outcome run =
+        run_program({"start", bundled_path("reference_direct"), "--json", folder / "result.json"});
     EXPECT_EQ(run.exit_code, 0);
     EXPECT_NE(run.output.find("DIRECT START"), std::string::npos);
     EXPECT_EQ(nlohmann::json::parse(folder.get("result.json"))["schema"], "runup.start/1");

@@ -25,8 +25,8 @@ TEST(ControllerPort, OfTheBuiltinKindIsTheFirmwareItself) {
     for (int k = 0; k < 20000; ++k) {
         firmware::SensorFrame frame;
         const double phase = 2.0 * 3.14159265358979323846 * 60.0 * k * 1e-4;
-        frame.line_voltage_counts =
-            static_cast<std::uint16_t>(2048 + std::lround(1083.0 * std::sin(phase)) + noise(random));
+        frame.line_voltage_counts = static_cast<std::uint16_t>(
+            2048 + std::lround(1083.0 * std::sin(phase)) + noise(random));
         frame.output_current_counts = static_cast<std::uint16_t>(2048 + noise(random));
         frame.start_terminal_voltage_counts = frame.line_voltage_counts;
         frame.call_for_cooling = k > 1000 ? 1 : 0;

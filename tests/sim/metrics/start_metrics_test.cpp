@@ -88,8 +88,8 @@ TEST(StartMetrics, KeepTheFirstTimeToSpeedWhenTheSpeedPassesTwice) {
 }
 
 TEST(StartMetrics, OfARotorThatNeverComesUpHaveNoTimeToSpeed) {
-    const sim::StartFigures found = figures(
-        2000, true, [&](plant_models::PlantOutputs& plant, double) {
+    const sim::StartFigures found =
+        figures(2000, true, [&](plant_models::PlantOutputs& plant, double) {
             plant.speed_rad_per_s = 0.8999 * synchronous;
         });
     EXPECT_FALSE(found.time_to_speed_s.has_value());

@@ -24,19 +24,19 @@ std::vector<std::string> listed_names() {
 
 TEST(MonitorList, HoldsTheSixSafetyProperties) {
     EXPECT_EQ(listed_names(),
-              (std::vector<std::string>{
-                  "bypass_closed_below_speed", "start_capacitor_in_too_long",
-                  "standing_rotor_fed_too_long", "retry_before_rest",
-                  "gate_pulse_outside_supply_limits", "outputs_on_after_call_ended"}));
+              (std::vector<std::string>{"bypass_closed_below_speed", "start_capacitor_in_too_long",
+                                        "standing_rotor_fed_too_long", "retry_before_rest",
+                                        "gate_pulse_outside_supply_limits",
+                                        "outputs_on_after_call_ended"}));
 }
 
 TEST(MonitorList, GivesEachMonitorAUniqueNameOfPlainWords) {
     const std::vector<std::string> names = listed_names();
     EXPECT_EQ(std::set<std::string>(names.begin(), names.end()).size(), names.size());
     for (const std::string& name : names) {
-        EXPECT_TRUE(std::all_of(name.begin(), name.end(),
-                                [](char letter) { return letter == '_' || std::islower(letter); }))
-            << name;
+        EXPECT_TRUE(std::all_of(name.begin(), name.end(), [](char letter) {
+            return letter == '_' || std::islower(letter);
+        })) << name;
     }
 }
 
@@ -57,9 +57,9 @@ TEST(MonitorSet, NamesEveryBrokenMonitorAndNoOther) {
     for (const sim::NamedViolation& row : monitors.broken()) {
         found.emplace_back(row.monitor);
     }
-    EXPECT_EQ(found, (std::vector<std::string>{"bypass_closed_below_speed",
-                                               "start_capacitor_in_too_long",
-                                               "standing_rotor_fed_too_long"}));
+    EXPECT_EQ(found,
+              (std::vector<std::string>{"bypass_closed_below_speed", "start_capacitor_in_too_long",
+                                        "standing_rotor_fed_too_long"}));
 }
 
 TEST(MonitorSet, TellsEveryMonitorTheVoltage) {

@@ -124,13 +124,23 @@ TEST(CsvTrace, HasOneRowPerTickAndTheSameColumnsInEach) {
 
 TEST(CsvTrace, NamesEveryColumnOnceWithItsUnit) {
     const Trace trace(half_a_second("hut_inverter"));
-    const std::set<std::string> without_unit = {
-        "line_connected",      "main_conducting",       "thyristor_conducting",
-        "bypass_closed",       "start_capacitor_in",    "rotor_stuck",
-        "supply_tripped",      "call_for_cooling",      "line_coil",
-        "start_capacitor_coil", "bypass_coil",          "controller_state",
-        "controller_reason",   "controller_stage",      "controller_tries_made",
-        "controller_line_locked", "inverter_current_limit_active"};
+    const std::set<std::string> without_unit = {"line_connected",
+                                                "main_conducting",
+                                                "thyristor_conducting",
+                                                "bypass_closed",
+                                                "start_capacitor_in",
+                                                "rotor_stuck",
+                                                "supply_tripped",
+                                                "call_for_cooling",
+                                                "line_coil",
+                                                "start_capacitor_coil",
+                                                "bypass_coil",
+                                                "controller_state",
+                                                "controller_reason",
+                                                "controller_stage",
+                                                "controller_tries_made",
+                                                "controller_line_locked",
+                                                "inverter_current_limit_active"};
     const std::set<std::string> units = {"V", "A", "Nm", "rpm", "s", "us", "Hz", "deg", "counts"};
     std::set<std::string> seen;
     for (const std::string& name : trace.table.names) {
@@ -186,8 +196,7 @@ TEST(CsvTrace, HoldsTheCommandsTheSamplesAndTheControllersThoughts) {
         ASSERT_EQ(trace.table.number(k, "start_terminal_voltage_counts"),
                   trace.seen().samples[k].start_terminal_voltage_counts);
         const firmware::Telemetry& telemetry = trace.seen().telemetry[k];
-        ASSERT_EQ(trace.table.number(k, "controller_state"),
-                  static_cast<double>(telemetry.state));
+        ASSERT_EQ(trace.table.number(k, "controller_state"), static_cast<double>(telemetry.state));
         ASSERT_NEAR(trace.table.number(k, "controller_line_frequency_Hz"),
                     1e-3 * telemetry.line_frequency_mHz, 1e-9);
         ASSERT_NEAR(trace.table.number(k, "controller_firing_angle_deg"),

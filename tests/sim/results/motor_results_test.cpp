@@ -38,8 +38,9 @@ TEST(MotorJson, HasTheKeysOfTheContract) {
 
 TEST(MotorJson, SaysNullForAnEfficiencyThatDoesNotExist) {
     const auto json = sim::motor_json(curves());
-    EXPECT_TRUE(json["curve"].front()["efficiency"].is_null());  // standing: no shaft power
-    EXPECT_TRUE(json["curve"][35]["efficiency"].is_number());
+    EXPECT_TRUE(json["curve"].back()["efficiency"].is_null());  // synchronous: the shaft is driven
+    EXPECT_EQ(json["curve"].front()["efficiency"], 0.0);        // standing: power in, none out
+    EXPECT_GT(json["curve"][38]["efficiency"], 0.5);
 }
 
 TEST(MotorCurves, RunFromRestToSynchronousSpeedByFallingSlip) {
@@ -70,9 +71,9 @@ TEST(MotorCurves, AddAskedForSlipsInTheirPlaceAndOnce) {
 TEST(MotorCurves, AgreeWithTheSteadyStateAtRatedVoltageAndFrequency) {
     const sim::Scenario scenario = sim_test::bundled("dairy_50hz");
     for (const plant_models::SteadyState& row : curves({0.04}).curve) {
-        const plant_models::SteadyState expected = plant_models::steady_state(
-            scenario.motor, {230.0, 50.0, 0.0, 0.0}, plant_models::run_connection(scenario.motor),
-            row.slip);
+        const plant_models::SteadyState expected =
+            plant_models::steady_state(scenario.motor, {230.0, 50.0, 0.0, 0.0},
+                                       plant_models::run_connection(scenario.motor), row.slip);
         EXPECT_EQ(row.torque_Nm, expected.torque_Nm);
         EXPECT_EQ(std::abs(row.line_current_A), std::abs(expected.line_current_A));
     }
@@ -86,7 +87,8 @@ TEST(MotorText, HasARowPerSlipUnderItsHeading) {
     EXPECT_NE(text.find("at 230 V, 50 Hz"), std::string::npos);
     EXPECT_NE(text.find(" 0.0333 "), std::string::npos);
     std::size_t rows = 0;
-    for (std::size_t at = text.find(" Nm "); at != std::string::npos; at = text.find(" Nm ", at + 1)) {
+    for (std::size_t at = text.find(" Nm "); at != std::string::npos;
+         at = text.find(" Nm ", at + 1)) {
         ++rows;
     }
     EXPECT_EQ(rows, motor.curve.size());

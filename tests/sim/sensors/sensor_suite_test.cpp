@@ -57,8 +57,7 @@ TEST(SensorSuite, RoundsToTheNearestCount) {
             const double exact = 17.0 + step / 10.0 + 0.003;
             const int expected = static_cast<int>(std::floor(2048.0 + exact + 0.5));
             EXPECT_EQ(counts(channel, exact * channel.per_count), expected) << channel.name;
-            EXPECT_EQ(counts(channel, -exact * channel.per_count), 4096 - expected)
-                << channel.name;
+            EXPECT_EQ(counts(channel, -exact * channel.per_count), 4096 - expected) << channel.name;
         }
     }
 }
@@ -98,10 +97,9 @@ TEST(SensorSuite, IsUndoneByTheControllersOwnScales) {
         plant.line_voltage_V = volts;
         plant.main_current_A = 0.5 * volts;
         plant.start_terminal_voltage_V = 1.5 * volts;
-        const firmware::Samples samples =
-            firmware::samples_from(sim::sample_sensors(plant, true));
-        EXPECT_NEAR(1e-3 * firmware::line_voltage_mV_per_count * samples.line_voltage_counts,
-                    volts, 0.15001);
+        const firmware::Samples samples = firmware::samples_from(sim::sample_sensors(plant, true));
+        EXPECT_NEAR(1e-3 * firmware::line_voltage_mV_per_count * samples.line_voltage_counts, volts,
+                    0.15001);
         EXPECT_NEAR(1e-3 * firmware::output_current_mA_per_count * samples.output_current_counts,
                     0.5 * volts, 0.07501);
         EXPECT_NEAR(1e-3 * firmware::start_terminal_voltage_mV_per_count *

@@ -49,11 +49,11 @@ std::unique_ptr<sim::PlantRun> direct_start(const std::string& name, Instant lar
 TEST(Advancing, InPiecesOfAnyLengthComesToTheSamePoint) {
     for (const std::string name : {"reference_direct", "dairy_50hz", "hut_inverter"}) {
         const Instant target{150'000'000};
-        const Instant fine{10'000};
+        const Instant fine{5'000};
         const auto at_once = direct_start(name, fine);
         at_once->advance_to(target);
         const plant_models::PlantOutputs expected = at_once->outputs();
-        ASSERT_GT(expected.speed_rad_per_s, 60.0) << name;  // it gained speed
+        ASSERT_GT(std::abs(expected.speed_rad_per_s - 60.0), 1.0) << name;  // much has happened
 
         const auto by_ticks = direct_start(name, fine);
         advance_in_pieces(*by_ticks, target, [] { return one_tick; });

@@ -46,8 +46,7 @@ const std::vector<Contact>& contacts() {
 TEST(Contact, TouchesPartsAndTouchesAgainAtTheDocumentedInstants) {
     // Coil on at 0.3 ms; close 12 ms; bounce 1.5 ms: touch, part at 30, touch at 50, part at 75,
     // touch at 100 % of the bounce time. Without a current there is no arc to prolong anything.
-    const std::vector<long> edges_ns = {12'300'000, 12'750'000, 13'050'000, 13'425'000,
-                                        13'800'000};
+    const std::vector<long> edges_ns = {12'300'000, 12'750'000, 13'050'000, 13'425'000, 13'800'000};
     for (const Contact& contact : contacts()) {
         auto description = with_travel(12.0, 8.0, 1.5);
         // A supply of almost no voltage: the line contact then parts without an arc to speak of.

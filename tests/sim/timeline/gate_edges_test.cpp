@@ -46,7 +46,8 @@ double current_after_A(long edge_us, Instant after) {
 }
 
 TEST(GateEdge, OneMicrosecondLaterStartsTheCurrentOneMicrosecondLater) {
-    // Near the crest the voltage is flat, so the same time after the firing the current is the same.
+    // Near the crest the voltage is flat, so the same time after the firing the current is the
+    // same.
     for (long edge_us = 5; edge_us < 90; edge_us += 7) {
         const double earlier = current_after_A(edge_us, one_tick);
         const double later = current_after_A(edge_us + 1, one_tick);

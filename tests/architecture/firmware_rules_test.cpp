@@ -1,0 +1,56 @@
+// The controller's own rules: no floating point, no heap, no exceptions, no run-time types, no
+// clock, no input or output.
+#include <gtest/gtest.h>
+
+#include <regex>
+#include <set>
+#include <string>
+
+#include "source_tree.hpp"
+
+namespace {
+
+using architecture_test::SourceFile;
+
+void expect_no_word(const std::set<std::string>& forbidden) {
+    for (const SourceFile& file : architecture_test::sources_of("firmware")) {
+        for (const std::string& word :
+             architecture_test::words_of(architecture_test::code_only(file.text))) {
+            EXPECT_EQ(forbidden.count(word), 0U) << file.path << " uses " << word;
+        }
+    }
+}
+
+TEST(Firmware, HasNoFloatingPointTypes) {
+    expect_no_word({"float", "double", "float_t", "double_t"});
+}
+
+TEST(Firmware, HasNoFloatingPointConstants) {
+    // A digit with a point, or digits with an exponent; hexadecimal 0x1e5 is none.
+    const std::regex constant(R"((^|[^\w.])(\d[\d']*\.\d*|\.\d+|\d[\d']*[eE][+-]?\d+))");
+    EXPECT_TRUE(std::regex_search("x = 1.5;", constant));
+    EXPECT_TRUE(std::regex_search("x = 2e3;", constant));
+    EXPECT_FALSE(std::regex_search("x = 0x1e5 + 1'000 + a.b;", constant));
+    for (const SourceFile& file : architecture_test::sources_of("firmware")) {
+        std::smatch found;
+        std::string code = architecture_test::code_only(file.text);
+        EXPECT_FALSE(std::regex_search(code, found, constant))
+            << file.path << " has " << found.str();
+    }
+}
+
+TEST(Firmware, DoesNotAllocate) {
+    expect_no_word({"new", "delete", "malloc", "calloc", "realloc", "free", "unique_ptr",
+                    "shared_ptr", "make_unique", "make_shared", "vector", "string", "function"});
+}
+
+TEST(Firmware, HasNoExceptionsAndNoRunTimeTypes) {
+    expect_no_word({"throw", "try", "catch", "dynamic_cast", "typeid", "virtual"});
+}
+
+TEST(Firmware, HasNoClockAndNoInputOrOutput) {
+    expect_no_word({"chrono", "time_t", "clock", "printf", "puts", "cout", "cerr", "iostream",
+                    "fopen", "rand", "thread", "mutex"});
+}
+
+}  // namespace
