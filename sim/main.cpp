@@ -11,7 +11,9 @@
 #include "sim/files/unfinished_files.hpp"
 #include "sim/timeline/plant_run.hpp"
 
-int main(int argument_count, char** arguments) {
+namespace {
+
+int run(int argument_count, char** arguments) {
     CLI::App app{"runup runs the firmware of a compressor start limiter against an honest model"};
     app.require_subcommand(1);
     app.footer("Each verb has its own --help with an example.");
@@ -39,4 +41,15 @@ int main(int argument_count, char** arguments) {
         return sim::run_failed;
     }
     return exit_code;
+}
+
+}  // namespace
+
+int main(int argument_count, char** arguments) {
+    try {
+        return run(argument_count, arguments);
+    } catch (...) {
+        // Only reached if even the message of an error could not be printed.
+        return sim::run_failed;
+    }
 }

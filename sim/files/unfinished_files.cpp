@@ -1,6 +1,6 @@
 #include "sim/files/unfinished_files.hpp"
 
-#include <signal.h>
+#include <signal.h>  // NOLINT(modernize-deprecated-headers): sigaction is POSIX
 #include <unistd.h>
 
 #include <array>

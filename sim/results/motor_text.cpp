@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <complex>
 
 #include "plant_models/numeric/units.hpp"
@@ -16,7 +17,7 @@ constexpr double bar_width = 24.0;
 std::string bar(double torque_Nm, double largest_Nm) {
     const double share = largest_Nm > 0.0 ? std::max(0.0, torque_Nm / largest_Nm) : 0.0;
     std::string blocks;
-    for (int k = 0; k < static_cast<int>(share * bar_width + 0.5); ++k) {
+    for (long k = 0; k < std::lround(share * bar_width); ++k) {
         blocks += "█";
     }
     return blocks;

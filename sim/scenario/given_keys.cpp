@@ -16,6 +16,7 @@ std::vector<GivenKey> keys_in_file_order(const toml::table& table) {
     std::sort(found.begin(), found.end(),
               [](const auto& a, const auto& b) { return a.first < b.first; });
     std::vector<GivenKey> keys;
+    keys.reserve(found.size());
     for (const auto& [position, key] : found) {
         keys.push_back(key);
     }

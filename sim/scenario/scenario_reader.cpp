@@ -45,6 +45,7 @@ toml::table parsed(std::string_view text, const std::string& file) {
 [[noreturn]] void refuse_unknown_table(const GivenKey& given, const std::string& file,
                                        const std::vector<ScenarioTable>& tables) {
     std::vector<std::string_view> names;
+    names.reserve(tables.size());
     for (const ScenarioTable& table : tables) {
         names.push_back(table.name);
     }

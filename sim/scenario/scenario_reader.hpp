@@ -14,7 +14,7 @@
 namespace sim {
 
 /// Larger files are refused after reading this much.
-inline constexpr std::size_t most_scenario_bytes = 1024 * 1024;
+inline constexpr std::size_t most_scenario_bytes = std::size_t{1024} * 1024;
 
 /// Reads the file at `path`, a pipe, or standard input ("-").
 Scenario read_scenario(const std::string& path);

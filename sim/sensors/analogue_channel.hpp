@@ -13,7 +13,8 @@ inline std::uint16_t to_counts(double value, double per_count, double counts_at_
     const double counts = value / per_count + counts_at_zero;
     // Clipped first, the value is not negative: adding a half and cutting off rounds it.
     const double clipped = std::clamp(counts, 0.0, static_cast<double>(firmware::adc_maximum));
-    return static_cast<std::uint16_t>(static_cast<int>(clipped + 0.5));
+    return static_cast<std::uint16_t>(
+        static_cast<int>(clipped + 0.5));  // NOLINT(bugprone-incorrect-roundings)
 }
 
 }  // namespace sim

@@ -55,7 +55,8 @@ struct Start {
 };
 
 /// Tolerances: what sampling and the simulator's own error explain, and beyond that the neglected
-/// share of the voltage: currents go with it, run-up time and slip with its square.
+/// share of the voltage. Currents go with it, run-up time and slip with its square; a run-up that
+/// comes that much later shifts the whole waveform. All stay below the 0.5 % of everything else.
 void expect_agreement(const Start& start) {
     const double neglected = start.neglected_share();
     const double synchronous =
@@ -76,9 +77,11 @@ void expect_agreement(const Start& start) {
     EXPECT_NEAR(start.speed_at_the_end(start.ours), their_end,
                 1e-5 * their_end + 2.0 * neglected * (synchronous - their_end));
 
-    EXPECT_LT(start.difference(&MotorWaveforms::line_current_A), 0.005);
-    EXPECT_LT(start.difference(&MotorWaveforms::main_current_A), 0.005);
-    EXPECT_LT(start.difference(&MotorWaveforms::aux_current_A), 0.005);
+    const double waveform_tolerance = 1e-4 + 4.0 * neglected;
+    ASSERT_LT(waveform_tolerance, 0.005);
+    EXPECT_LT(start.difference(&MotorWaveforms::line_current_A), waveform_tolerance);
+    EXPECT_LT(start.difference(&MotorWaveforms::main_current_A), waveform_tolerance);
+    EXPECT_LT(start.difference(&MotorWaveforms::aux_current_A), waveform_tolerance);
     EXPECT_LT(start.difference(&MotorWaveforms::speed_rad_per_s), 0.005);
     EXPECT_LT(start.difference(&MotorWaveforms::s_voltage_V), 0.005);
     EXPECT_LT(start.difference(&MotorWaveforms::torque_Nm), 0.005);

@@ -41,7 +41,10 @@ plant_models::GridParameters fifty_hertz_grid() {
 StartScript thyristor_fed_start() {
     StartScript script;
     script.plant.motor = second_motor();
-    script.plant.load = second_load();
+    plant_models::PolynomialLoadParameters load = second_load();
+    load.breakaway_torque_Nm = 8.0;
+    load.constant_torque_Nm = 6.0;
+    script.plant.load = load;
     script.plant.supply = fifty_hertz_grid();
     script.plant.connection = sim::Connection::through_limiter;
     script.plant.limiter.start_capacitor_uF = 100.0;

@@ -9,9 +9,9 @@ namespace published {
 /// Reference motor and load straight on the reference grid, for 0.45 s.
 StartScript reference_start(double initial_speed_rad_per_s);
 
-/// The 50 Hz motor and its load behind a limiter with 100 uF of start capacitor: thyristors fired
-/// at 90 degrees of the source's voltage, for 0.15 s. Everything falls on multiples of 200 us.
-/// Bearing friction, breakaway and the low torque make the rotor stick and slip for a while.
+/// The 50 Hz motor behind a limiter with 100 uF of start capacitor: thyristors fired at 90 degrees
+/// of the source's voltage, for 0.15 s. Everything falls on multiples of 200 us. The load breaks
+/// away at 8 N m and takes 6 N m, which is about what the motor makes: the rotor sticks and slips.
 StartScript thyristor_fed_start();
 /// Grid of thyristor_fed_start.
 plant_models::GridParameters fifty_hertz_grid();

@@ -38,14 +38,12 @@ MotorWaveforms permanent_capacitor_start(double phase_deg, double duration_s) {
 
 TEST(FreeAcceleration, PermanentCapacitorMotorClosedAtVoltageMaximum) {
     const MotorWaveforms waves = permanent_capacitor_start(90.0, 0.5);
-    printf("%.6f %.6f\n", peak_line_A(waves), time_to(waves, 0.95*3600));
     EXPECT_TRUE(rounds_to(peak_line_A(waves), 111.8, 1));
     EXPECT_TRUE(rounds_to(time_to(waves, 0.95 * 3600.0), 0.195, 3));
 }
 
 TEST(FreeAcceleration, PermanentCapacitorMotorClosedAtVoltageZero) {
     const MotorWaveforms waves = permanent_capacitor_start(0.0, 0.5);
-    printf("%.6f %.6f\n", peak_line_A(waves), time_to(waves, 0.95*3600));
     EXPECT_TRUE(rounds_to(peak_line_A(waves), 141.1, 1));
     EXPECT_TRUE(rounds_to(time_to(waves, 0.95 * 3600.0), 0.388, 3));
 }
@@ -79,7 +77,6 @@ TEST(FreeAcceleration, CapacitorStartMotorWhoseSwitchOpensAtThreeQuartersSpeed) 
     commands.start_capacitor_coil = false;
     run->apply(commands);
     record(*run, nanoseconds(1.0), sampling, waves);
-    printf("%.6f %.6f %.6f\n", peak_line_A(waves), time_to(waves, 0.95*1800),time_to(waves, switch_speed));
     EXPECT_FALSE(run->outputs().start_capacitor_in);
     EXPECT_TRUE(rounds_to(peak_line_A(waves), 24.8, 1));
     EXPECT_TRUE(rounds_to(time_to(waves, switch_speed), 0.463, 3));

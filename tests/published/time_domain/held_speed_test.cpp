@@ -50,7 +50,6 @@ void expect_phasors(const MotorCircuit& circuit, double slip) {
         return std::abs(fundamental({waves.time_s, value}, frequency, settled_s));
     };
     const auto expect = [](double value, double phasors, const char* what) {
-        printf("%s %g\n", what, value/phasors-1);
         EXPECT_NEAR(value, phasors, 1e-3 * std::abs(phasors)) << what;
     };
     expect(rms(waves.line_current_A), std::abs(expected.line_current_A), "line current");

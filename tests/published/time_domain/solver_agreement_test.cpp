@@ -1,11 +1,11 @@
 // Our integrator against SUNDIALS CVODE on the same right-hand side, in the middle of transients.
 // Certainty of the reference: computed, by a solver of other hands at a relative tolerance of
-// 1e-10.
+// 1e-12. Ours runs as the bench drives it: commanded and read at every tick.
 //
 // How far apart they may be is not guessed but estimated from our own runs alone: with fourth order
 // the error at step h is 16/15 of what halving the step changes. The difference to CVODE has to be
-// that, within a factor: no larger (our result is right to its own error estimate) and, where the
-// estimate stands out from the solver's own error, not much smaller (the estimate means something).
+// that estimate within half of itself, but for the solver's own error: our results are right to
+// what we claim of them, and the claim means something.
 #include <gtest/gtest.h>
 
 #include "fixed_starts.hpp"
@@ -30,39 +30,47 @@ void expect_agreement(const ScriptResult& coarse, const ScriptResult& fine,
     for (std::size_t k = 0; k < observed_count; ++k) {
         const double estimate = 16.0 / 15.0 * change[k];
         const double floor = solver_error * size[k];
-        printf("%-20s size %.4g est %.3e err %.3e ratio %.3f rel %.2e fine/size %.2e\n", observed_names[k], size[k], estimate, error[k], error[k]/estimate, error[k]/size[k],largest_difference(fine.rows, solver.rows)[k]/size[k]);
         EXPECT_LE(error[k], 1.5 * estimate + floor) << observed_names[k];
         EXPECT_GE(error[k], 0.5 * estimate - floor) << observed_names[k];
-        EXPECT_LT(error[k], 5e-5 * size[k]) << observed_names[k];
+        EXPECT_LT(error[k], 1e-4 * size[k]) << observed_names[k];
     }
 }
 
-void expect_agreement_on_a_grid(const StartScript& script, const plant_models::GridParameters& grid,
-                                int expected_events) {
+/// Odd ticks, where the bench reads in the middle of a step that spans two of them.
+StartScript read_at_odd_ticks(StartScript script) {
+    for (sim::Instant& read : script.reads) {
+        read += sim::Instant(100'000);
+    }
+    return script;
+}
+
+void expect_agreement_on_a_grid(const StartScript& start, const plant_models::GridParameters& grid,
+                                int fewest_events, int most_events) {
+    const StartScript script = read_at_odd_ticks(start);
     const auto solver = run_by_cvode(script, plant_models::Grid(grid), solver_tolerance);
     const auto coarse = run_tick_by_tick(script, sim::Instant(200'000));
     expect_agreement(coarse, run_tick_by_tick(script, sim::Instant(100'000)), solver);
     EXPECT_EQ(solver.events, coarse.events);
-    EXPECT_EQ(solver.events > 0, expected_events > 0);
-    printf("events %d %d\n", solver.events, coarse.events);
+    EXPECT_GE(solver.events, fewest_events);
+    EXPECT_LE(solver.events, most_events);
 }
 
 // The rotor turns from the start: between closing and the end nothing happens.
 TEST(SolverAgreement, RunUpWithoutEventsIsCvodes) {
-    expect_agreement_on_a_grid(reference_start(120.0), reference_grid(), 0);
+    expect_agreement_on_a_grid(reference_start(120.0), reference_grid(), 0, 0);
 }
 
 // The rotor breaks away, turns back, and passes through standstill.
 TEST(SolverAgreement, RunUpFromRestIsCvodes) {
-    expect_agreement_on_a_grid(reference_start(0.0), reference_grid(), 1);
+    expect_agreement_on_a_grid(reference_start(0.0), reference_grid(), 5, 50);
 }
 
 // Firing edges, current zeros, and a rotor that sticks and slips.
 TEST(SolverAgreement, ThyristorFedStartIsCvodes) {
-    expect_agreement_on_a_grid(thyristor_fed_start(), fifty_hertz_grid(), 1);
+    expect_agreement_on_a_grid(thyristor_fed_start(), fifty_hertz_grid(), 20, 100);
 }
 
-void expect_agreement_on_an_inverter(double peak_current_limit_A) {
+void expect_agreement_on_an_inverter(double peak_current_limit_A, int fewest_events) {
     const auto inverter = default_inverter(peak_current_limit_A);
     const StartScript script = inverter_start(inverter);
     const auto solver =
@@ -71,13 +79,14 @@ void expect_agreement_on_an_inverter(double peak_current_limit_A) {
     const auto coarse = run_tick_by_tick(script, sim::Instant(100'000));
     const auto fine = run_tick_by_tick(script, sim::Instant(7'143));
     expect_agreement(coarse, fine, solver);
-    printf("events %d %d\n", solver.events, coarse.events);
+    EXPECT_EQ(solver.events, coarse.events);
+    EXPECT_GE(solver.events, fewest_events);
 }
 
 // Seven states of the supply, its loops unsaturated.
-TEST(SolverAgreement, StartOnALargeInverterIsCvodes) { expect_agreement_on_an_inverter(400.0); }
+TEST(SolverAgreement, StartOnALargeInverterIsCvodes) { expect_agreement_on_an_inverter(400.0, 0); }
 
 // The same with its current limit reached in every half cycle.
-TEST(SolverAgreement, StartOnAnInverterThatLimitsIsCvodes) { expect_agreement_on_an_inverter(60.0); }
+TEST(SolverAgreement, StartOnAnInverterThatLimitsIsCvodes) { expect_agreement_on_an_inverter(60.0, 20); }
 
 }  // namespace
