@@ -56,7 +56,6 @@ void expect_fourth_order(const StartScript& script, const plant_models::GridPara
         EXPECT_EQ(result.events, reference.events);
         errors.push_back(distance(result, reference));
         closures.push_back(result.closure);
-        RecordProperty("error_at_" + std::to_string(step_ns) + "_ns", std::to_string(errors.back()));
         printf("%.3e %.3e %d\n", errors.back(), closures.back(), result.events);
     }
     printf("%g %g\n", order(errors), order(closures));
