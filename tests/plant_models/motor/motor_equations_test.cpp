@@ -32,16 +32,15 @@ TEST(MotorEquations, ElectricalInputIsCopperLossPlusStoredEnergyPlusShaftPower) 
             const double r = parameters.rotor_resistance_ohm;
             const double flux_main_rate =
                 -r * i.rotor_main_A + electrical * motor.rotor_aux_flux(i);
-            const double flux_aux_rate =
-                -r * i.rotor_aux_A - electrical * motor.rotor_main_flux(i);
+            const double flux_aux_rate = -r * i.rotor_aux_A - electrical * motor.rotor_main_flux(i);
             const double omega = parameters.rated_angular_frequency_rad_per_s();
             const double Lm = parameters.magnetizing_reactance_ohm / omega;
             const double Lr = Lm + parameters.rotor_leakage_reactance_ohm / omega;
             rate.rotor_main_A = (flux_main_rate - Lm * rate.main_A) / Lr;
             rate.rotor_aux_A = (flux_aux_rate - parameters.turns_ratio * Lm * rate.aux_A) / Lr;
 
-            const double input = motor.main_voltage_V(i, rate) * i.main_A +
-                                 motor.aux_voltage_V(i, rate) * i.aux_A;
+            const double input =
+                motor.main_voltage_V(i, rate) * i.main_A + motor.aux_voltage_V(i, rate) * i.aux_A;
             // Stored energy is quadratic: the central difference is exact.
             const double h = 1e-4;
             const double stored = (motor.stored_energy_J(moved(i, rate, h)) -

@@ -36,7 +36,9 @@ struct Connection {
 };
 
 const std::vector<Connection> connections = {
-    {"both", StatorConnection::both_on_line, {{1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, 1, 0}, {0, 0, 0, 1}}},
+    {"both",
+     StatorConnection::both_on_line,
+     {{1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, 1, 0}, {0, 0, 0, 1}}},
     {"main", StatorConnection::main_on_line, {{1, 0, 0, 0}, {0, 0, 1, 0}, {0, 0, 0, 1}}},
     {"aux", StatorConnection::auxiliary_on_line, {{0, 1, 0, 0}, {0, 0, 1, 0}, {0, 0, 0, 1}}},
     {"loop", StatorConnection::loop, {{1, -1, 0, 0}, {0, 0, 1, 0}, {0, 0, 0, 1}}},

@@ -54,15 +54,15 @@ void at_random_states(const Supply& supply, const Load& load, std::uint64_t seed
     for (const Machine& machine : machines()) {
         for (const PlantPosition& position : all_positions()) {
             SCOPED_TRACE(machine.name + ", " + describe(position));
-            LivePlant<Supply, Load> live(machine.motor, support::table_defaults<LimiterParameters>(),
-                                         supply, load);
+            LivePlant<Supply, Load> live(
+                machine.motor, support::table_defaults<LimiterParameters>(), supply, load);
             support::put(live, position);
             const auto base = live;
             for (int k = 0; k < states_per_position; ++k) {
                 live = base;
                 live.time_s = random.between(0.0, 0.5);
-                live.x = support::random_state(live, position,
-                                               machine.motor.run_capacitor_uF > 0.0, random);
+                live.x = support::random_state(live, position, machine.motor.run_capacitor_uF > 0.0,
+                                               random);
                 live.refresh();
                 check(live, position, machine.motor);
                 if (testing::Test::HasFailure()) {
@@ -101,7 +101,8 @@ void expect_every_loss_to_be_one(const Live& live, const PlantPosition& position
 }
 
 template <class Live>
-void expect_kirchhoff(const Live& live, const PlantPosition& position, const MotorParameters& motor) {
+void expect_kirchhoff(const Live& live, const PlantPosition& position,
+                      const MotorParameters& motor) {
     using P = typename Live::Plant;
     const plant_models::MotorEquations<double> m(motor);
     const plant_models::WindingCurrents<double> i = {
@@ -183,10 +184,9 @@ TEST(PlantEnergyBalance, ClosesOnAWeakGridInEveryPosition) {
 }
 
 TEST(PlantEnergyBalance, ClosesOnAnIdealGridInEveryPosition) {
-    at_random_states(Grid(support::ideal_grid(230.0, 60.0)), PolynomialLoad(support::fan()), 11,
-                     [](const auto& live, const PlantPosition&, const auto&) {
-                         expect_energy_balance(live);
-                     });
+    at_random_states(
+        Grid(support::ideal_grid(230.0, 60.0)), PolynomialLoad(support::fan()), 11,
+        [](const auto& live, const PlantPosition&, const auto&) { expect_energy_balance(live); });
 }
 
 TEST(PlantEnergyBalance, ClosesOnAnInverterInEveryPosition) {
@@ -201,10 +201,9 @@ TEST(PlantEnergyBalance, ClosesOnATrippedInverterInEveryPosition) {
     Inverter inverter(support::small_inverter());
     auto x = inverter.initial_state();
     inverter.on_guard(Inverter::timer_full, x.data());
-    at_random_states(inverter, PolynomialLoad(support::fan()), 13,
-                     [](const auto& live, const PlantPosition&, const auto&) {
-                         expect_energy_balance(live);
-                     });
+    at_random_states(
+        inverter, PolynomialLoad(support::fan()), 13,
+        [](const auto& live, const PlantPosition&, const auto&) { expect_energy_balance(live); });
 }
 
 // A load that drives has torque whatever way the rotor turns, and states of its own.
@@ -236,8 +235,9 @@ TEST(PlantVoltages, LineVoltageIsTheEmfMinusTheDropOfTheSupply) {
         [](const auto& live, const PlantPosition& position, const MotorParameters& motor) {
             using P = typename std::decay_t<decltype(live)>::Plant;
             const auto out = live.outputs();
-            const double emf = 230.0 * std::sqrt(2.0) *
-                               std::sin(2.0 * plant_models::pi * (50.0 * live.time_s + 35.0 / 360.0));
+            const double emf =
+                230.0 * std::sqrt(2.0) *
+                std::sin(2.0 * plant_models::pi * (50.0 * live.time_s + 35.0 / 360.0));
             const double line_A = live.x[P::main_current] + live.x[P::aux_current];
             const double line_rate = live.rate[P::main_current] + live.rate[P::aux_current];
             EXPECT_NEAR(out.line_voltage_V, emf - 1.3 * line_A - 2e-3 * line_rate, 1e-6);
@@ -256,10 +256,11 @@ TEST(PlantMotion, InertiaTimesAccelerationIsTheNetTorqueAndARestingRotorIsHeld) 
             using P = typename std::decay_t<decltype(live)>::Plant;
             const auto out = live.outputs();
             const double speed = live.x[P::speed];
-            const double synchronous = 4.0 * plant_models::pi * motor.rated_frequency_Hz / motor.poles;
+            const double synchronous =
+                4.0 * plant_models::pi * motor.rated_frequency_Hz / motor.poles;
             const double ratio = speed / synchronous;
-            const double friction_Nm = (motor.friction_loss_W + motor.windage_loss_W * ratio * ratio) /
-                                       synchronous;
+            const double friction_Nm =
+                (motor.friction_loss_W + motor.windage_loss_W * ratio * ratio) / synchronous;
             const double fan_ratio = speed / plant_models::rpm_to_rad_per_s(1500.0);
             const double load_Nm = 0.6 + 2.4 * fan_ratio * fan_ratio;
             if (position.rotation == 0.0) {
@@ -269,7 +270,8 @@ TEST(PlantMotion, InertiaTimesAccelerationIsTheNetTorqueAndARestingRotorIsHeld) 
                 EXPECT_EQ(live.rate[P::friction_energy], 0.0);
             } else {
                 const double against = position.rotation * (load_Nm + friction_Nm);
-                EXPECT_NEAR(motor.inertia_kg_m2 * live.rate[P::speed], out.torque_Nm - against, 1e-9);
+                EXPECT_NEAR(motor.inertia_kg_m2 * live.rate[P::speed], out.torque_Nm - against,
+                            1e-9);
                 EXPECT_NEAR(out.load_torque_Nm, against, 1e-9);
                 EXPECT_EQ(out.acceleration_rad_per_s2, live.rate[P::speed]);
                 // Friction takes energy whichever way the rotor turns.

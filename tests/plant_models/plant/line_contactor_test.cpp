@@ -47,7 +47,8 @@ TEST(LineContactor, OpeningUnderCurrentArcsUntilTheLineCurrentIsTooSmallForIt) {
         live.line(false);
         EXPECT_EQ(live.x, before);
         EXPECT_TRUE(live.outputs().line_connected);
-        EXPECT_NEAR(live.guard(P::line_contact_arc_out), sign * line_current_A(live) - arc_A, 1e-12);
+        EXPECT_NEAR(live.guard(P::line_contact_arc_out), sign * line_current_A(live) - arc_A,
+                    1e-12);
         ASSERT_TRUE(live.run_to_zero(P::line_contact_arc_out, live.time_s + 0.02));
         EXPECT_NEAR(line_current_A(live), sign * arc_A, 1e-6);
         live.fire(P::line_contact_arc_out);

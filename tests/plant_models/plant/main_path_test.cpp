@@ -74,10 +74,10 @@ TEST(MainPath, BlocksWithoutAGatePulseWhateverTheVoltage) {
 
 TEST(MainPath, GatedPairFiresOnlyAboveItsThreshold) {
     // On-state threshold 0.85 V plus the firing margin: see start_circuit.cpp.
-    const double threshold_V = plant_models::StartCircuit(support::lossy_motor(),
-                                                          support::table_defaults<LimiterParameters>(),
-                                                          0.0)
-                                   .firing_threshold_V();
+    const double threshold_V =
+        plant_models::StartCircuit(support::lossy_motor(),
+                                   support::table_defaults<LimiterParameters>(), 0.0)
+            .firing_threshold_V();
     for (const double sign : {1.0, -1.0}) {
         Live below = ideal_plant();
         wait_for(below, sign * 0.99 * threshold_V);

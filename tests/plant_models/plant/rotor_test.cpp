@@ -58,9 +58,10 @@ TEST(Rotor, SticksUntilTheTorqueReachesBreakawayEitherWay) {
         EXPECT_FALSE(live.outputs().rotor_stuck);
         // Free, it feels the smaller sliding friction.
         const double sliding_Nm = 0.6 + 12.0 / 157.07963267948966;
-        EXPECT_NEAR(live.rate[P::speed],
-                    sign * (1.001 * breakaway_Nm - sliding_Nm) / support::lossy_motor().inertia_kg_m2,
-                    1e-9);
+        EXPECT_NEAR(
+            live.rate[P::speed],
+            sign * (1.001 * breakaway_Nm - sliding_Nm) / support::lossy_motor().inertia_kg_m2,
+            1e-9);
         // Only the guard of the new situation is armed.
         EXPECT_EQ(live.guard(P::breakaway), 1.0);
     }
@@ -164,7 +165,8 @@ TEST(Rotor, RunsDownAgainstFrictionAndStaysStoppedInBothDirections) {
 }
 
 /// Mean of the torque over whole cycles after the transient.
-double mean_torque_Nm(Fan& live, double frequency_Hz, double settled_s, std::vector<double>& line_A) {
+double mean_torque_Nm(Fan& live, double frequency_Hz, double settled_s,
+                      std::vector<double>& line_A) {
     live.run_until(settled_s);
     const int samples = 800;
     const int cycles = 4;
@@ -212,8 +214,8 @@ TEST(Rotor, LockedTorqueAndCurrentAreThoseOfThePhasorSolution) {
         if (start) {
             auxiliary.start = plant_models::CapacitorBranch{130.0, 0.15};
         }
-        const auto expected = plant_models::locked_rotor(
-            with_contact, {230.0, 60.0, 0.08, 0.15}, auxiliary);
+        const auto expected =
+            plant_models::locked_rotor(with_contact, {230.0, 60.0, 0.08, 0.15}, auxiliary);
         EXPECT_NEAR(torque_Nm, expected.torque_Nm, 2e-4 * expected.torque_Nm) << start;
         EXPECT_NEAR(rms(line_A), std::abs(expected.line_current_A), 0.005) << start;
         EXPECT_GT(torque_Nm, 0.5);

@@ -20,7 +20,8 @@ class InverterBench {
     using State = std::array<double, state_count>;
 
     explicit InverterBench(const plant_models::InverterParameters& parameters)
-        : inverter(parameters), bus_capacitance_F_(1e-6 * parameters.completed().bus_capacitance_uF) {
+        : inverter(parameters),
+          bus_capacitance_F_(1e-6 * parameters.completed().bus_capacitance_uF) {
         const auto initial = inverter.initial_state();
         for (std::size_t k = 0; k < Inverter::state_count; ++k) {
             x[k] = initial[k];

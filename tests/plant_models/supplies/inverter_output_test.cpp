@@ -4,9 +4,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "supplies/inverter_bench.hpp"
 #include "support/machines.hpp"
 #include "support/random_numbers.hpp"
-#include "supplies/inverter_bench.hpp"
 
 namespace {
 
@@ -53,8 +53,9 @@ TEST(InverterOutput, VoltageHoldsUnderItsRatedLoad) {
         const double rated_A = 60.0 / (1.5 * std::sqrt(2.0));
         const double impedance_ohm = 230.0 / (0.95 * rated_A);
         InverterBench bench(support::small_inverter());
-        bench.connect(impedance_ohm * std::cos(angle),
-                      1e3 * impedance_ohm * std::max(std::sin(angle), 0.02) / (120.0 * plant_models::pi));
+        bench.connect(
+            impedance_ohm * std::cos(angle),
+            1e3 * impedance_ohm * std::max(std::sin(angle), 0.02) / (120.0 * plant_models::pi));
         bench.run_for(0.2);
         EXPECT_NEAR(bench.next_cycle_rms_V(), 230.0, 2.3) << power_factor_angle_deg;
     }
@@ -133,9 +134,9 @@ TEST(InverterOutput, SourcePowerIsLossPlusStoredPlusOutputAtAnyState) {
         Inverter inverter(parameters);
         for (int k = 0; k < 2000; ++k) {
             std::array<double, Inverter::state_count> x = {
-                random.between(-90.0, 90.0),   random.between(-380.0, 380.0),
-                random.between(-60.0, 60.0),   random.between(-60.0, 60.0),
-                random.between(290.0, 420.0),  random.between(0.0, 2000.0),
+                random.between(-90.0, 90.0),  random.between(-380.0, 380.0),
+                random.between(-60.0, 60.0),  random.between(-60.0, 60.0),
+                random.between(290.0, 420.0), random.between(0.0, 2000.0),
                 random.between(0.0, 5.0)};
             if (tripped) {
                 inverter.on_guard(Inverter::bus_too_low, x.data());
@@ -153,9 +154,9 @@ TEST(InverterOutput, SourcePowerIsLossPlusStoredPlusOutputAtAnyState) {
                 ahead[n] += h * rate[n];
                 behind[n] -= h * rate[n];
             }
-            const double stored = (inverter.stored_energy_J(ahead.data()) -
-                                   inverter.stored_energy_J(behind.data())) /
-                                  (2.0 * h);
+            const double stored =
+                (inverter.stored_energy_J(ahead.data()) - inverter.stored_energy_J(behind.data())) /
+                (2.0 * h);
             const double output = x[Inverter::output_voltage] * loading.line_current_A();
             EXPECT_GE(power.loss_W, 0.0);
             EXPECT_NEAR(power.source_W, power.loss_W + stored + output, 1e-4);

@@ -4,9 +4,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "supplies/inverter_bench.hpp"
 #include "support/machines.hpp"
 #include "support/random_numbers.hpp"
-#include "supplies/inverter_bench.hpp"
 
 namespace {
 
@@ -98,8 +98,7 @@ TEST(InverterTrip, LoadWithinTheRefillNeverEmptiesTheBus) {
     InverterBench bench(parameters);
     load_with(bench, 15.0);
     double lowest_V = 1e9;
-    bench.run_for(2.0,
-                  [&] { lowest_V = std::min(lowest_V, bench.x[Inverter::bus_voltage]); });
+    bench.run_for(2.0, [&] { lowest_V = std::min(lowest_V, bench.x[Inverter::bus_voltage]); });
     EXPECT_FALSE(bench.tripped());
     EXPECT_GT(lowest_V, 0.9 * 1.75 * 230.0);
 }
@@ -141,8 +140,7 @@ TEST(InverterTrip, TrippedInverterStaysOff) {
             ASSERT_LT(std::abs(bench.x[Inverter::inductor_current]), 1e-3);
             ASSERT_LT(std::abs(bench.x[Inverter::output_voltage]), 5.0);
         });
-        EXPECT_NEAR(bench.bus_energy_J() - bench.x[InverterBench::source_energy], after_J,
-                    1e-3);
+        EXPECT_NEAR(bench.bus_energy_J() - bench.x[InverterBench::source_energy], after_J, 1e-3);
         EXPECT_EQ(bench.inverter.trip_cause(), reported);
     }
 }

@@ -64,7 +64,8 @@ typename LivePlant<Supply, Load>::State random_state(const LivePlant<Supply, Loa
     const double main_A = random.between(0.1, 90.0);
     const double sign = random.below(2) == 0 ? 1.0 : -1.0;
     x[Plant::main_current] =
-        free.main ? main_A * (position.main_direction != 0.0 ? position.main_direction : sign) : 0.0;
+        free.main ? main_A * (position.main_direction != 0.0 ? position.main_direction : sign)
+                  : 0.0;
     x[Plant::aux_current] = free.opposite    ? -x[Plant::main_current]
                             : free.auxiliary ? random.between(-40.0, 40.0)
                                              : 0.0;

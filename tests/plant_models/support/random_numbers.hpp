@@ -15,9 +15,7 @@ class RandomNumbers {
         const double share = static_cast<double>(engine_() >> 11) * 0x1p-53;
         return lowest + (highest - lowest) * share;
     }
-    int below(int count) {
-        return static_cast<int>(engine_() % static_cast<std::uint64_t>(count));
-    }
+    int below(int count) { return static_cast<int>(engine_() % static_cast<std::uint64_t>(count)); }
 
   private:
     std::mt19937_64 engine_;

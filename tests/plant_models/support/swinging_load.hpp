@@ -13,10 +13,10 @@ namespace support {
 class SwingingLoad {
   public:
     struct Figures {
-        double swing_Nm;       ///< T_driving = swing * sin(angular frequency * t)
+        double swing_Nm;  ///< T_driving = swing * sin(angular frequency * t)
         double rad_per_s;
-        double sliding_Nm;     ///< friction while it turns
-        double breakaway_Nm;   ///< friction at rest
+        double sliding_Nm;    ///< friction while it turns
+        double breakaway_Nm;  ///< friction at rest
     };
     static constexpr std::size_t state_count = 2;
 

@@ -32,11 +32,8 @@ std::vector<std::pair<Instant, bool>> edges_until(Contact& contact, Instant end)
 TEST(Contact, TouchesAfterItsTravelBouncesTwiceAndStays) {
     Contact contact(relay);
     contact.command(true, 100ms);
-    const std::vector<std::pair<Instant, bool>> expected = {{112000us, true},
-                                                            {112450us, false},
-                                                            {112750us, true},
-                                                            {113125us, false},
-                                                            {113500us, true}};
+    const std::vector<std::pair<Instant, bool>> expected = {
+        {112000us, true}, {112450us, false}, {112750us, true}, {113125us, false}, {113500us, true}};
     EXPECT_EQ(edges_until(contact, 1s), expected);
     EXPECT_EQ(contact.next_edge(), never);
     EXPECT_TRUE(contact.touching());
@@ -91,8 +88,8 @@ TEST(Contact, CoilBackOnBeforeTheContactPartsKeepsItTouching) {
 }
 
 TEST(Contact, CoilOffWhileBouncingEndsOpenWhicheverWayItStandsJustThen) {
-    for (const Instant off : {Instant(12200us), Instant(12600us), Instant(13000us),
-                              Instant(13300us)}) {
+    for (const Instant off :
+         {Instant(12200us), Instant(12600us), Instant(13000us), Instant(13300us)}) {
         Contact contact(relay);
         contact.command(true, 0ms);
         edges_until(contact, off);

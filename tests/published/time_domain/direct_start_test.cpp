@@ -98,8 +98,8 @@ TEST(DirectStart, OfTheReferenceMotorIsTheCircuitSimulators) {
     const Peak peak = largest_magnitude({start.ours.time_s, start.ours.line_current_A});
     EXPECT_TRUE(rounds_to(std::abs(peak.value), 128.28, 2));
     EXPECT_NEAR(peak.time_s, 6.18e-3, sampling_s);
-    EXPECT_TRUE(rounds_to(Waveform{start.ours.time_s, start.ours.speed_rad_per_s}.at(1.99), 367.74,
-                          2));
+    EXPECT_TRUE(
+        rounds_to(Waveform{start.ours.time_s, start.ours.speed_rad_per_s}.at(1.99), 367.74, 2));
 }
 
 TEST(DirectStart, OfTheSecondMotorIsTheCircuitSimulators) {

@@ -52,9 +52,9 @@ TEST(FreeAcceleration, PermanentCapacitorMotorClosedAtVoltageZero) {
 // 110 V 60 Hz, 4 poles, start capacitor 3 - j14.5 ohm, no run capacitor. Its switch is told to open
 // at 75 % of synchronous speed, and its current goes on to the next zero.
 // Certainty of the numbers: computed from these by another program; a cross-check, not published.
-// Peak and opening must come out as printed. The run-up time was computed with the book's separately
-// rounded auxiliary reactances, which makes it 0.07 % shorter than the turns ratio does: it is held
-// to 0.1 %, and rounded_auxiliary_test.cpp shows where the last digit comes from.
+// Peak and opening must come out as printed. The run-up time was computed with the book's
+// separately rounded auxiliary reactances, which makes it 0.07 % shorter than the turns ratio does:
+// it is held to 0.1 %, and rounded_auxiliary_test.cpp shows where the last digit comes from.
 TEST(FreeAcceleration, CapacitorStartMotorWhoseSwitchOpensAtThreeQuartersSpeed) {
     sim::PlantDescription plant;
     plant.motor = quarter_horsepower_motor();
@@ -85,7 +85,6 @@ TEST(FreeAcceleration, CapacitorStartMotorWhoseSwitchOpensAtThreeQuartersSpeed) 
     EXPECT_TRUE(rounds_to(peak_line_A(waves), 24.8, 1));
     EXPECT_TRUE(rounds_to(opened_s, 0.463, 3));
     EXPECT_NEAR(time_to(waves, 0.95 * 1800.0), 0.741, 0.001 * 0.741 + 0.0005);
-    printf("%.6f %.6f %.6f\n", peak_line_A(waves), opened_s, time_to(waves, 0.95*1800));
 }
 
 }  // namespace

@@ -25,16 +25,17 @@ void expect_phasors(const MotorCircuit& circuit, double slip) {
     const double frequency = circuit.grid.frequency_Hz;
     auto auxiliary = run_connection(circuit.motor);
     auxiliary.start = circuit.start_capacitor;
-    const auto expected = steady_state(
-        circuit.motor,
-        {circuit.grid.voltage_V, frequency, circuit.grid.resistance_ohm, circuit.grid.inductance_mH},
-        auxiliary, slip);
+    const auto expected = steady_state(circuit.motor,
+                                       {circuit.grid.voltage_V, frequency,
+                                        circuit.grid.resistance_ohm, circuit.grid.inductance_mH},
+                                       auxiliary, slip);
 
     sim::PlantDescription plant = limiter_plant(circuit);
     plant.motor.inertia_kg_m2 = 1e9;
     plant.initial_speed_rad_per_s = expected.speed_rad_per_s;
     // At rest it is the load that holds it.
-    plant.load = plant_models::PolynomialLoadParameters{slip == 1.0 ? 500.0 : 0.0, 0.0, 0.0, 1000.0};
+    plant.load =
+        plant_models::PolynomialLoadParameters{slip == 1.0 ? 500.0 : 0.0, 0.0, 0.0, 1000.0};
     const auto run = sim::make_plant_run(plant);
     sim::PowerCommands commands = line_closed();
     commands.bypass_coil = true;

@@ -1,6 +1,8 @@
-// What a run shows of its state, as numbers in a row, so that runs can be compared number by number.
+// What a run shows of its state, as numbers in a row, so that runs can be compared number by
+// number.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -12,16 +14,16 @@ namespace published {
 
 inline constexpr std::size_t observed_count = 10;
 inline constexpr std::array<const char*, observed_count> observed_names = {
-    "main current",  "auxiliary current", "capacitor voltage", "speed",         "torque",
+    "main current",  "auxiliary current", "capacitor voltage", "speed",        "torque",
     "source energy", "copper loss",       "wiring loss",       "work on load", "stored energy"};
 
 using Observed = std::array<double, observed_count>;
 
 inline Observed observed(const plant_models::PlantOutputs& out,
                          const plant_models::EnergyAudit& energy) {
-    return {out.main_current_A, out.aux_current_A, out.run_capacitor_voltage_V,
-            out.speed_rad_per_s, out.torque_Nm,    energy.source_J,
-            energy.copper_J,     energy.wiring_J,  energy.load_J,
+    return {out.main_current_A,  out.aux_current_A, out.run_capacitor_voltage_V,
+            out.speed_rad_per_s, out.torque_Nm,     energy.source_J,
+            energy.copper_J,     energy.wiring_J,   energy.load_J,
             energy.stored_J};
 }
 

@@ -2,8 +2,8 @@
 // that fire at given instants and block at their current's zero, a rotor that breaks away, turns
 // back, sticks and slips. The method between events is of fourth order; it stays so only if the
 // events are located as accurately as that.
-// Reference: SUNDIALS CVODE at a relative tolerance of 1e-13 (computed, by a solver of other hands),
-// which finds its own events.
+// Reference: SUNDIALS CVODE at a relative tolerance of 1e-13 (computed, by a solver of other
+// hands), which finds its own events.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -56,9 +56,7 @@ void expect_fourth_order(const StartScript& script, const plant_models::GridPara
         EXPECT_EQ(result.events, reference.events);
         errors.push_back(distance(result, reference));
         closures.push_back(result.closure);
-        printf("%.3e %.3e %d\n", errors.back(), closures.back(), result.events);
     }
-    printf("%g %g\n", order(errors), order(closures));
     EXPECT_GE(reference.events, fewest_events);
     EXPECT_GE(order(errors), least_order);
     EXPECT_GE(order(closures), least_order) << "of the energy audit's closure";

@@ -77,8 +77,8 @@ sim::PowerCommands gate_window(const ThyristorPair& pair, double frequency_Hz,
         return nanoseconds((180.0 * static_cast<double>(number) + angle_deg) * degree_s);
     };
     // The pulse of the half cycle in which the tick begins, or the next one if that is over.
-    auto number = static_cast<std::int64_t>(plant_models::to_seconds(tick_begin) /
-                                            (180.0 * degree_s));
+    auto number =
+        static_cast<std::int64_t>(plant_models::to_seconds(tick_begin) / (180.0 * degree_s));
     if (half_cycle(number, 175.0) <= tick_begin) {
         ++number;
     }

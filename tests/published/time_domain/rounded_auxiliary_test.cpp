@@ -7,8 +7,10 @@
 // referred to the auxiliary winding, without any of our plant. Certainty: computed.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstddef>
 
 #include "printed_number.hpp"
 
@@ -78,14 +80,15 @@ class TextbookMotor {
         const double electrical_speed = 2.0 * x[5];
         const double main_flux = main_.rotor_flux(x[0], x[1]);
         const double aux_flux = side_.coils.rotor_flux(x[2], x[3]);
-        const auto main = main_.rates(line_V - 2.02 * x[0],
-                                      -4.12 * x[1] + electrical_speed * aux_flux / ratio);
-        const double rotor_V = -side_.rotor_resistance * x[3] - ratio * electrical_speed * main_flux;
+        const auto main =
+            main_.rates(line_V - 2.02 * x[0], -4.12 * x[1] + electrical_speed * aux_flux / ratio);
+        const double rotor_V =
+            -side_.rotor_resistance * x[3] - ratio * electrical_speed * main_flux;
         const double impedance_ohm = 3.0 + 7.14;
         const auto aux = closed_ ? side_.coils.rates(line_V - x[4] - impedance_ohm * x[2], rotor_V)
                                  : std::array{0.0, rotor_V / side_.coils.rotor_H()};
         const double torque = 2.0 * ratio * main_.mutual_H() * (x[0] * x[3] - x[2] * x[1]);
-        return {main[0], main[1], aux[0], aux[1], closed_ ? omega * 14.5 * x[2] : 0.0,
+        return {main[0],        main[1], aux[0], aux[1], closed_ ? omega * 14.5 * x[2] : 0.0,
                 torque / 0.0146};
     }
 

@@ -88,10 +88,10 @@ TEST(Sensitivity, AWrongSignInTheNetlistIsNoticedWithinATenthOfASecond) {
     const MotorWaveforms own = ours(reference_circuit());
     ASSERT_LT(line_current_difference(own, theirs(right, until_s), until_s - 1e-3), tolerance);
     // Speed voltage of either rotor circuit, coupling of the auxiliary winding, torque.
-    for (const std::string& wrong :
-         {with(right, "brm rm3 0 v=-", "brm rm3 0 v="), with(right, "bra ra3 0 v=", "bra ra3 0 v=-"),
-          with(right, "kaux laux lra ", "kaux laux lra -"),
-          with(right, "btorque torque 0 v=", "btorque torque 0 v=-")}) {
+    for (const std::string& wrong : {with(right, "brm rm3 0 v=-", "brm rm3 0 v="),
+                                     with(right, "bra ra3 0 v=", "bra ra3 0 v=-"),
+                                     with(right, "kaux laux lra ", "kaux laux lra -"),
+                                     with(right, "btorque torque 0 v=", "btorque torque 0 v=-")}) {
         EXPECT_GT(line_current_difference(own, theirs(wrong, until_s), until_s - 1e-3),
                   plain_to_see);
     }
@@ -106,8 +106,8 @@ TEST(Sensitivity, AnAuxiliaryTurnedRoundShowsInTheSpeedOnly) {
     const MotorWaveforms other = theirs(motor_netlist(turned), duration_s);
     EXPECT_LT(line_current_difference(own, other, duration_s - 1e-3), tolerance);
     EXPECT_GT(relative_rms_difference({own.time_s, own.speed_rad_per_s},
-                                      {other.time_s, other.speed_rad_per_s}, 0.0,
-                                      duration_s - 1e-3, step_s),
+                                      {other.time_s, other.speed_rad_per_s}, 0.0, duration_s - 1e-3,
+                                      step_s),
               1.9);
 }
 

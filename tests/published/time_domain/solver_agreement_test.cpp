@@ -73,8 +73,7 @@ TEST(SolverAgreement, ThyristorFedStartIsCvodes) {
 void expect_agreement_on_an_inverter(double peak_current_limit_A, int fewest_events) {
     const auto inverter = default_inverter(peak_current_limit_A);
     const StartScript script = inverter_start(inverter);
-    const auto solver =
-        run_by_cvode(script, plant_models::Inverter(inverter), solver_tolerance);
+    const auto solver = run_by_cvode(script, plant_models::Inverter(inverter), solver_tolerance);
     // The inverter bounds the step: 7 to a tick, and 14.
     const auto coarse = run_tick_by_tick(script, sim::Instant(100'000));
     const auto fine = run_tick_by_tick(script, sim::Instant(7'143));
@@ -84,9 +83,13 @@ void expect_agreement_on_an_inverter(double peak_current_limit_A, int fewest_eve
 }
 
 // Seven states of the supply, its loops unsaturated.
-TEST(SolverAgreement, StartOnALargeInverterIsCvodes) { expect_agreement_on_an_inverter(400.0, 0); }
+TEST(SolverAgreement, StartOnALargeInverterIsCvodes) {
+    expect_agreement_on_an_inverter(400.0, 0);
+}
 
 // The same with its current limit reached in every half cycle.
-TEST(SolverAgreement, StartOnAnInverterThatLimitsIsCvodes) { expect_agreement_on_an_inverter(60.0, 20); }
+TEST(SolverAgreement, StartOnAnInverterThatLimitsIsCvodes) {
+    expect_agreement_on_an_inverter(60.0, 20);
+}
 
 }  // namespace

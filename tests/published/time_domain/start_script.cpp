@@ -1,6 +1,7 @@
 #include "start_script.hpp"
 
 #include <algorithm>
+#include <memory>
 
 #include "plant_waveforms.hpp"
 
@@ -78,9 +79,10 @@ ScriptResult run_from_stop_to_stop(const StartScript& script, sim::Instant large
 std::vector<sim::Instant> stops(const StartScript& script) {
     std::vector<sim::Instant> all = script.reads;
     for (const GatePulse& pulse : script.pulses) {
-        if (pulse.off <= script.reads.back()) {
-            all.push_back(pulse.on);
-            all.push_back(pulse.off);
+        for (const sim::Instant edge : {pulse.on, pulse.off}) {
+            if (edge < script.reads.back()) {
+                all.push_back(edge);
+            }
         }
     }
     std::sort(all.begin(), all.end());

@@ -3,6 +3,7 @@
 // is driven in given pulses, and the state is read at given instants.
 #pragma once
 
+#include <variant>
 #include <vector>
 
 #include "cvode_run.hpp"
@@ -18,9 +19,9 @@ struct GatePulse {
 };
 
 struct StartScript {
-    sim::PlantDescription plant;     ///< its polynomial load is what it is
-    std::vector<GatePulse> pulses;   ///< in order, apart from each other; none when direct
-    std::vector<sim::Instant> reads; ///< in order
+    sim::PlantDescription plant;      ///< its polynomial load is what it is
+    std::vector<GatePulse> pulses;    ///< in order, apart from each other; none when direct
+    std::vector<sim::Instant> reads;  ///< in order
 };
 
 struct ScriptResult {
@@ -46,9 +47,8 @@ ScriptResult run_by_cvode(const StartScript& script, const Supply& supply,
     using Load = plant_models::PolynomialLoad;
     const bool direct = script.plant.connection == sim::Connection::direct;
     const auto& load = std::get<plant_models::PolynomialLoadParameters>(script.plant.load);
-    CvodeRun<Supply, Load> run(
-        {script.plant.motor, script.plant.limiter, supply, Load(load)},
-        script.plant.initial_speed_rad_per_s, relative_tolerance);
+    CvodeRun<Supply, Load> run({script.plant.motor, script.plant.limiter, supply, Load(load)},
+                               script.plant.initial_speed_rad_per_s, relative_tolerance);
     run.command([&](auto& plant, auto& x, const auto& rate, double time_s) {
         plant.set_line_contact(true, x);
         if (direct) {

@@ -62,9 +62,13 @@ void expect_agreement(double firing_angle_deg,
     EXPECT_LT(share, 0.9);
 }
 
-TEST(ThyristorFedLockedRotor, FiredEarlyIsTheCircuitSimulators) { expect_agreement(75.0, {}); }
+TEST(ThyristorFedLockedRotor, FiredEarlyIsTheCircuitSimulators) {
+    expect_agreement(75.0, {});
+}
 
-TEST(ThyristorFedLockedRotor, FiredLateIsTheCircuitSimulators) { expect_agreement(115.0, {}); }
+TEST(ThyristorFedLockedRotor, FiredLateIsTheCircuitSimulators) {
+    expect_agreement(115.0, {});
+}
 
 TEST(ThyristorFedLockedRotor, WithTheStartCapacitorInIsTheCircuitSimulators) {
     expect_agreement(95.0, plant_models::CapacitorBranch{130.0, 0.15});

@@ -134,8 +134,6 @@ TEST(ScenarioRefusal, WhatIsNoTableIsNotTakenForOne) {
 }
 
 TEST(ScenarioRefusal, KeysThatDoNotFitTogetherAreRefused) {
-    EXPECT_EQ(fault_with("breakaway_torque_Nm = 1.5", "breakaway_torque_Nm = 1"),
-              "cellar.toml:18: load: breakaway_torque_Nm must be at least constant_torque_Nm");
     EXPECT_EQ(fault_of(right_scenario() + "[run]\ncall_on_s = 2\ncall_off_s = 2\n"),
               "cellar.toml:33: run: call_off_s must be later than call_on_s, or 0 for a call that "
               "stays");

@@ -22,6 +22,8 @@ TEST(GateEdge, ActsAtItsMicrosecondAndBelongsToTheIntervalThatBeginsThere) {
         auto plant = on_the_line(held_rotor(0.0), ticks_before);
         const Instant begin = plant->now();
         plant->apply(with_gate(line_only(), edge_us, 100));
+        plant->advance_to(begin + Instant{1000 * edge_us - 1});
+        EXPECT_FALSE(plant->outputs().gate_on) << edge_us;
         plant->advance_to(begin + Instant{1000 * edge_us});
         EXPECT_FALSE(plant->outputs().gate_on) << edge_us;
         EXPECT_FALSE(plant->outputs().main_conducting) << edge_us;
@@ -146,6 +148,15 @@ TEST(GatePulse, GoesOnUnbrokenIntoTheNextTick) {
     ended->apply(line_only());
     EXPECT_FALSE(ended->outputs().gate_on);
     EXPECT_FALSE(ended->outputs().main_conducting);
+}
+
+TEST(GatePulse, OfAWholeTickStaysOnUntilTheNextCommand) {
+    auto plant = on_the_line(held_rotor(0.0), ticks_before);
+    tick(*plant, with_gate(line_only(), 0, 100));
+    plant->advance_to(plant->now() + 2 * one_tick);
+    EXPECT_TRUE(plant->outputs().gate_on);
+    plant->apply(line_only());
+    EXPECT_FALSE(plant->outputs().gate_on);
 }
 
 TEST(ThyristorPair, StopsAtTheCurrentZeroAndStaysOffUntilTheNextPulse) {

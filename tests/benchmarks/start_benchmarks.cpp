@@ -1,0 +1,61 @@
+// Whole starts: scenario in, verdict out, with sensors, metrics and monitors, on one core.
+#include <benchmark/benchmark.h>
+
+#include "benchmark_list.hpp"
+#include "counters.hpp"
+#include "fine_reference.hpp"
+#include "recorded_start.hpp"
+
+namespace benchmarks {
+
+namespace {
+
+void whole_start(benchmark::State& state, const char* scenario_name) {
+    const sim::Scenario scenario = bundled_scenario(scenario_name);
+    const RecordedStart recorded = record_start(scenario);
+    if (recorded.result.outcome != sim::Outcome::running) {
+        state.SkipWithError("the rotor did not come up");
+        return;
+    }
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(sim::run_start(scenario));
+    }
+    state.counters[counters::simulated_s] = scenario.run.duration_s;
+    counters::report(state, error_of(recorded, fine_reference(recorded)));
+}
+
+void direct_start(benchmark::State& state) {
+    whole_start(state, "reference_direct");
+    state.counters[counters::yardstick] = 1.0;
+}
+
+/// The plant without sensors, controller, metrics and monitors, under the commands of a whole
+/// start.
+void plant_alone(benchmark::State& state, const char* scenario_name) {
+    const RecordedStart recorded = record_start(bundled_scenario(scenario_name));
+    const sim::PlantDescription plant = sim::describe_plant(recorded.scenario);
+    for (auto _ : state) {
+        const auto run = sim::make_plant_run(plant);
+        for (const sim::PowerCommands& commands : recorded.commands) {
+            run->apply(commands);
+            run->advance_to(run->now() + sim::tick_length);
+        }
+        benchmark::DoNotOptimize(run->energy());
+    }
+    state.counters[counters::simulated_s] = recorded.scenario.run.duration_s;
+}
+
+}  // namespace
+
+void register_start_benchmarks() {
+    constexpr auto unit = benchmark::kMillisecond;
+    benchmark::RegisterBenchmark("R1 limited, closed loop", whole_start, "reference_limited")
+        ->Unit(unit);
+    benchmark::RegisterBenchmark("R1 limited, plant alone", plant_alone, "reference_limited")
+        ->Unit(unit);
+    benchmark::RegisterBenchmark("hut inverter, closed loop", whole_start, "hut_inverter")
+        ->Unit(unit);
+    benchmark::RegisterBenchmark("R1 direct", direct_start)->Unit(unit);
+}
+
+}  // namespace benchmarks
