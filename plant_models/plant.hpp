@@ -14,7 +14,7 @@
 //   J dw/dt = T_e - T_gas - direction (T_load + T_friction + T_windage)
 //
 // Iron loss is a conductance across the terminal L1-C that grows with V^2 like the loss; its own
-// drop across the supply impedance is neglected (a share R_s G ~ 1e-4 of its current).
+// drop across the supply impedance is neglected (R_s G, a few 1e-4 of the voltage).
 // Rotor at rest: it stays while |T_e - T_gas| <= breakaway torque (then direction = 0 and the
 // derivative is held), starts in the direction of the excess, and sticks again at a zero of speed
 // where the torque does not carry it through.

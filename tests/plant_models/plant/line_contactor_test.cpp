@@ -1,11 +1,10 @@
-// The line contactor, and the supply behind it.
+// The line contactor: its arc, the loop that it leaves behind, closing again.
 #include <gtest/gtest.h>
 
 #include <cmath>
 
 #include "plant_models/loads/polynomial.hpp"
 #include "plant_models/supplies/grid.hpp"
-#include "plant_models/supplies/inverter.hpp"
 #include "support/event_checks.hpp"
 #include "support/live_plant.hpp"
 #include "support/machines.hpp"
@@ -13,7 +12,6 @@
 namespace {
 
 using plant_models::Grid;
-using plant_models::Inverter;
 using plant_models::LimiterParameters;
 using plant_models::PolynomialLoad;
 using support::LivePlant;
@@ -196,37 +194,6 @@ TEST(LineContactor, ClosingOntoATurningMotorClosesTheAudit) {
     EXPECT_EQ(live.x, before);
     live.run_until(live.time_s + 0.1);
     EXPECT_LT(live.energy().closure(), 1e-6);
-}
-
-using OnInverter = LivePlant<Inverter, PolynomialLoad>;
-
-TEST(SupplyTrip, ReachesTheSupplyAndStopsTheMotor) {
-    using Q = OnInverter::Plant;
-    OnInverter live(support::two_pole_motor(), support::table_defaults<LimiterParameters>(),
-                    Inverter(support::small_inverter()), PolynomialLoad(support::fan()), 350.0);
-    live.line(true);
-    live.bypass(true);
-    live.run_until(0.3, 10e-6);
-    EXPECT_TRUE(live.outputs().supply_trip.empty());
-    EXPECT_GT(live.guard(Q::first_supply_guard + Inverter::bus_too_low), 0.0);
-    EXPECT_FALSE(Q::guard_is_kink(Q::first_supply_guard + Inverter::bus_too_low));
-    EXPECT_TRUE(Q::guard_is_kink(Q::first_supply_guard + Inverter::current_limit_positive));
-    EXPECT_FALSE(Q::guard_is_kink(Q::speed_zero));
-    const auto before = live.x;
-    live.fire(Q::first_supply_guard + Inverter::bus_too_low);
-    EXPECT_EQ(live.x, before);
-    EXPECT_EQ(live.outputs().supply_trip, "dc_bus_low");
-    const double speed = live.x[Q::speed];
-    live.run_until(live.time_s + 0.2, 10e-6);
-    EXPECT_LT(live.x[Q::speed], 0.9 * speed);
-    EXPECT_LT(std::abs(live.outputs().supply_channels[0]), 1e-3);  // inverter_current_A
-    EXPECT_LT(live.energy().closure(), 1e-6);
-}
-
-TEST(SupplyTrip, GridHasNoGuardsAndNoChannels) {
-    EXPECT_EQ(P::guard_count, static_cast<std::size_t>(P::first_supply_guard));
-    EXPECT_TRUE(P::supply_channel_names().empty());
-    EXPECT_EQ(OnInverter::Plant::supply_channel_names().size(), Inverter::channel_count);
 }
 
 }  // namespace
