@@ -1,5 +1,5 @@
-// Every test of this part runs with the traps on that the host program runs with: a division by
-// zero, an overflow or an invalid operation stops it at once.
+// Every test of this part runs with traps on: a division by zero, an overflow or an invalid
+// operation stops it where it happens.
 #include <gtest/gtest.h>
 
 #include <cfenv>
