@@ -127,6 +127,7 @@ class Plant {
     Supply supply_;
     Load load_;
     double inertia_kg_m2_;
+    double inverse_inertia_per_kg_m2_;
     double friction_torque_Nm_;
     double windage_Nm_s2_;
 

@@ -12,7 +12,8 @@ Plant<Supply, Load>::Plant(const MotorParameters& motor, const LimiterParameters
       circuit_(motor, limiter, supply.series_inductance_H()),
       supply_(supply),
       load_(load),
-      inertia_kg_m2_(motor.inertia_kg_m2) {
+      inertia_kg_m2_(motor.inertia_kg_m2),
+      inverse_inertia_per_kg_m2_(1.0 / motor.inertia_kg_m2) {
     const double synchronous = motor.synchronous_speed_rad_per_s(motor.rated_frequency_Hz);
     friction_torque_Nm_ = motor.friction_loss_W / synchronous;
     windage_Nm_s2_ = motor.windage_loss_W / (synchronous * synchronous * synchronous);
@@ -78,7 +79,7 @@ void Plant<Supply, Load>::derivative(const State& x, State& dxdt, double time_s)
     const double free = direction_ * direction_;
     const double net =
         motor_.torque_Nm(i) - load.driving_Nm - direction_ * (load.opposing_Nm + own_friction);
-    dxdt[speed] = free * net / inertia_kg_m2_;
+    dxdt[speed] = free * net * inverse_inertia_per_kg_m2_;
 
     const double terminal = behind_resistance - supply_.series_inductance_H() *
                                                     (dxdt[main_current] + dxdt[aux_current]);

@@ -17,7 +17,7 @@ void CourseRecorder::observe(const TickView& view) {
     current_square_ += view.plant.line_current_A * view.plant.line_current_A;
     voltage_square_ += view.plant.line_voltage_V * view.plant.line_voltage_V;
     ++samples_;
-    const bool row_ends = view.time.count() > 0 && view.time % course_interval == Instant{0};
+    const bool row_ends = view.time >= row_end_;
     if (row_ends && course_.size() < course_.capacity()) {
         const double count = samples_;
         course_.push_back({view.plant.time_s,
@@ -25,6 +25,7 @@ void CourseRecorder::observe(const TickView& view) {
                            std::sqrt(current_square_ / count), std::sqrt(voltage_square_ / count)});
     }
     if (row_ends) {
+        row_end_ += course_interval;
         current_square_ = 0.0;
         voltage_square_ = 0.0;
         samples_ = 0;

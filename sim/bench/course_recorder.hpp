@@ -23,6 +23,7 @@ class CourseRecorder {
     double current_square_ = 0.0;
     double voltage_square_ = 0.0;
     int samples_ = 0;
+    Instant row_end_ = course_interval;
     std::vector<ControllerStep> controller_steps_;
     std::vector<CoursePoint> course_;
 };

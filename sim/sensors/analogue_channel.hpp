@@ -8,9 +8,9 @@
 
 namespace sim {
 
-/// `value` and `per_count` in the same unit; `counts_at_zero` is the reading at value 0.
-inline std::uint16_t to_counts(double value, double per_count, double counts_at_zero) {
-    const double counts = value / per_count + counts_at_zero;
+/// `counts_at_zero` is the reading at value 0.
+inline std::uint16_t to_counts(double value, double counts_per_unit, double counts_at_zero) {
+    const double counts = value * counts_per_unit + counts_at_zero;
     // Clipped first, the value is not negative: adding a half and cutting off rounds it.
     const double clipped = std::clamp(counts, 0.0, static_cast<double>(firmware::adc_maximum));
     return static_cast<std::uint16_t>(

@@ -9,7 +9,7 @@ namespace {
 constexpr double heatsink_temperature_C = 25.0;
 
 std::uint16_t bipolar(double value, std::int32_t milli_per_count) {
-    return to_counts(value, 1e-3 * milli_per_count, firmware::adc_midpoint);
+    return to_counts(value, 1000.0 / milli_per_count, firmware::adc_midpoint);
 }
 
 }  // namespace
@@ -23,7 +23,7 @@ firmware::SensorFrame sample_sensors(const plant_models::PlantOutputs& plant,
     frame.start_terminal_voltage_counts =
         bipolar(plant.start_terminal_voltage_V, firmware::start_terminal_voltage_mV_per_count);
     frame.heatsink_counts = to_counts(heatsink_temperature_C - 1e-3 * firmware::heatsink_offset_mC,
-                                      1e-3 * firmware::heatsink_mC_per_count, 0.0);
+                                      1000.0 / firmware::heatsink_mC_per_count, 0.0);
     frame.call_for_cooling = call_for_cooling ? 1 : 0;
     return frame;
 }

@@ -161,6 +161,9 @@ void expect_kirchhoff(const Live& live, const PlantPosition& position,
             EXPECT_EQ(rate.aux_A, 0.0);
         }
     }
+    if (position.main_path != MainPath::open) {
+        EXPECT_EQ(out.blocking_voltage_V, 0.0);
+    }
     if (position.main_path == MainPath::open && (position.line_connected || run)) {
         const double l1 = position.line_connected ? out.line_voltage_V : through_aux;
         EXPECT_NEAR(out.blocking_voltage_V, l1 - m.main_voltage_V(i, rate), tolerance);

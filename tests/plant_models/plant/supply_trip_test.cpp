@@ -32,9 +32,6 @@ TEST(SupplyTrip, ReachesTheSupplyAndStopsTheMotor) {
     live.run_until(0.3, 10e-6);
     EXPECT_TRUE(live.outputs().supply_trip.empty());
     EXPECT_GT(live.guard(supply_guard(Inverter::bus_too_low)), 0.0);
-    EXPECT_FALSE(Q::guard_is_kink(supply_guard(Inverter::bus_too_low)));
-    EXPECT_TRUE(Q::guard_is_kink(supply_guard(Inverter::current_limit_positive)));
-    EXPECT_FALSE(Q::guard_is_kink(Q::speed_zero));
     const auto before = live.x;
     live.fire(supply_guard(Inverter::bus_too_low));
     EXPECT_EQ(live.x, before);
@@ -44,6 +41,14 @@ TEST(SupplyTrip, ReachesTheSupplyAndStopsTheMotor) {
     EXPECT_LT(live.x[Q::speed], 0.9 * speed);
     EXPECT_LT(std::abs(live.outputs().supply_channels[0]), 1e-3);  // inverter_current_A
     EXPECT_LT(live.energy().closure(), 1e-6);
+}
+
+TEST(SupplyTrip, KinksOfTheSupplyAreKinksOfThePlantAndNoOtherGuardIs) {
+    for (std::size_t guard = 0; guard < Q::guard_count; ++guard) {
+        const bool kink = guard >= supply_guard(Inverter::current_limit_positive) &&
+                          guard <= supply_guard(Inverter::rating_passed);
+        EXPECT_EQ(Q::guard_is_kink(guard), kink) << guard;
+    }
 }
 
 TEST(SupplyTrip, GridHasNoGuardsAndNoChannels) {

@@ -127,6 +127,43 @@ TEST(InverterOutput, GuardsOfTheLimitChangeSignWhereTheLimitSetsIn) {
     EXPECT_LT(active_count, 1500);
 }
 
+// The bridge's voltage is what is left of the filter's equation: L di/dt + R i + v_C.
+TEST(InverterOutput, BridgeGivesNoMoreThanItsBusAndItsGuardsSayWhen) {
+    support::RandomNumbers random(19);
+    const InverterParameters parameters = support::small_inverter();
+    const Inverter inverter(parameters);
+    int clamped_count = 0;
+    for (int k = 0; k < 3000; ++k) {
+        std::array<double, Inverter::state_count> x{};
+        x[Inverter::inductor_current] = random.between(-60.0, 60.0);
+        x[Inverter::output_voltage] = random.between(-330.0, 330.0);
+        x[Inverter::bus_voltage] = random.between(300.0, 402.0);
+        const plant_models::SupplyLoading loading{random.between(-60.0, 60.0), 0.0,
+                                                  x[Inverter::output_voltage]};
+        std::array<double, Inverter::state_count> rate{};
+        inverter.derivatives(x.data(), rate.data(), 0.0, loading);
+        const double bridge_V =
+            1e-3 * parameters.filter_inductance_mH * rate[Inverter::inductor_current] +
+            parameters.filter_resistance_ohm * x[Inverter::inductor_current] +
+            x[Inverter::output_voltage];
+        std::array<double, Inverter::guard_count> guards{};
+        inverter.guards(x.data(), 0.0, loading, guards.data());
+        const double bus_V = x[Inverter::bus_voltage];
+        if (guards[Inverter::bridge_limit_positive] < 0.0) {
+            ASSERT_NEAR(bridge_V, bus_V, 1e-9);
+        } else if (guards[Inverter::bridge_limit_negative] < 0.0) {
+            ASSERT_NEAR(bridge_V, -bus_V, 1e-9);
+        } else {
+            ASSERT_NEAR(bus_V - bridge_V, guards[Inverter::bridge_limit_positive], 1e-9);
+            ASSERT_NEAR(bus_V + bridge_V, guards[Inverter::bridge_limit_negative], 1e-9);
+            continue;
+        }
+        ++clamped_count;
+    }
+    EXPECT_GT(clamped_count, 500);
+    EXPECT_LT(clamped_count, 2500);
+}
+
 TEST(InverterOutput, SourcePowerIsLossPlusStoredPlusOutputAtAnyState) {
     support::RandomNumbers random(9);
     InverterParameters parameters = support::small_inverter();

@@ -145,6 +145,15 @@ TEST(InverterTrip, TrippedInverterStaysOff) {
     }
 }
 
+TEST(InverterTrip, TimerAtRestAtZeroHasNoEventAhead) {
+    const Inverter inverter(support::small_inverter());
+    const auto x = inverter.initial_state();
+    std::array<double, Inverter::guard_count> guards{};
+    inverter.guards(x.data(), 0.0, {}, guards.data());
+    EXPECT_EQ(x[Inverter::timer], 0.0);
+    EXPECT_GT(guards[Inverter::timer_empty], 0.0);
+}
+
 TEST(InverterTrip, FirstTripIsTheOneThatIsReported) {
     InverterBench bench(quick_to_trip());
     bench.inverter.on_guard(Inverter::timer_full, bench.x.data());
