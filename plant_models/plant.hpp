@@ -90,7 +90,7 @@ class Plant {
 
     void set_line_contact(bool touching, State& x);
     void set_start_contact(bool touching, State& x, double time_s);
-    void set_bypass_contact(bool touching, State& x, const State& dxdt, double time_s);
+    void set_bypass_contact(bool touching, State& x);
     void set_gate(bool on, State& x, const State& dxdt, double time_s);
 
     /// Fills every field of `out`.

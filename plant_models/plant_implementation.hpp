@@ -326,21 +326,20 @@ void Plant<Supply, Load>::take_start_capacitor_out(const State& x, double time_s
 }
 
 template <class Supply, class Load>
-void Plant<Supply, Load>::set_bypass_contact(bool touching, State& x, const State& dxdt,
-                                             double time_s) {
+void Plant<Supply, Load>::set_bypass_contact(bool touching, State& x) {
     bypass_touching_ = touching;
     if (touching) {
         positions_.main_path = MainPath::bypass;
         positions_.main_direction = 0.0;
     } else if (positions_.main_path == MainPath::bypass) {
-        const double sign = arc_sign(x[main_current]);
-        positions_.main_direction = sign;
-        positions_.main_path = gate_on_ ? MainPath::thyristor : MainPath::arc;
-        if (sign == 0.0) {
+        const double i = x[main_current];
+        // A driven gate takes over whatever current there is; without it, enough of it burns on.
+        const bool flows_on = gate_on_ ? i != 0.0 : arc_sign(i) != 0.0;
+        if (flows_on) {
+            positions_.main_path = gate_on_ ? MainPath::thyristor : MainPath::arc;
+            positions_.main_direction = i > 0.0 ? 1.0 : -1.0;
+        } else {
             open_main_path(x);
-            if (gate_on_) {
-                fire_if_blocking(x, dxdt, time_s);
-            }
         }
     }
     update_coefficients();

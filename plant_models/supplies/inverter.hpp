@@ -15,8 +15,12 @@
 //
 // The resonant part takes out the error at the fundamental, as an integrator does at zero
 // frequency; (i* - i_w), which is zero without limiting, keeps it from winding up
-// (back-calculation). The two trips ("inverter_overload", "dc_bus_low") block the bridge for good:
-// i_w = 0 from then on. Source of the structure: textbook cascaded control (e.g. Yazdani & Iravani,
+// (back-calculation).
+//
+// The two trips ("inverter_overload", "dc_bus_low") block the bridge for good: i_w = 0 from then
+// on.
+//
+// Source of the structure: textbook cascaded control (e.g. Yazdani & Iravani,
 // Voltage-Sourced Converters in Power Systems, 2010, ch. 9; recalled, not seen); the values of the
 // defaults are engineering judgement within the published ranges (filter 0.3-3 mH, 5-30 uF;
 // overload 25-50 % for 3-15 s), and so is the one-pole mean (20 ms) that stands for an RMS reading.

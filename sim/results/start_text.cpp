@@ -160,9 +160,10 @@ std::string chart_rows(const std::vector<StartResult>& results) {
 std::string broken_monitors(const StartResult& result) {
     std::string text;
     for (const NamedViolation& broken : result.monitors) {
-        text += fmt::format("  BROKEN {}: at {:.4f} s, {:.3f} {} seen, {:.3f} allowed\n",
-                            broken.monitor, broken.violation.time_s, broken.violation.seen,
-                            broken.violation.unit, broken.violation.allowed);
+        text += fmt::format("  BROKEN {}{}: at {:.4f} s, {:.3f} {} seen, {:.3f} allowed\n",
+                            broken.monitor, result.has_limiter ? "" : " in the direct start",
+                            broken.violation.time_s, broken.violation.seen, broken.violation.unit,
+                            broken.violation.allowed);
     }
     return text;
 }
@@ -189,7 +190,7 @@ std::string verdict_line(const StartResult& result) {
     for (const NamedViolation& broken : result.monitors) {
         line += fmt::format(", BROKEN {}", broken.monitor);
     }
-    if (!result.as_expected) {
+    if (result.outcome != result.expected) {
         line += fmt::format(", expected {}", word_of(result.expected));
     }
     return line + "\n";

@@ -123,7 +123,7 @@ IntegratedPlant<Supply, Load>::IntegratedPlant(const PlantDescription& descripti
     }
     refresh(0.0);
     if (description.connection == Connection::direct) {
-        plant_.set_bypass_contact(true, here().state, here().rate, 0.0);
+        plant_.set_bypass_contact(true, here().state);
         refresh(0.0);
     }
 }
@@ -174,8 +174,7 @@ void IntegratedPlant<Supply, Load>::take_due_edges() {
             plant_.set_start_contact(start_contact_.touching(), here().state, seconds());
         } else if (bypass_contact_.next_edge() <= now_) {
             bypass_contact_.take_edge();
-            plant_.set_bypass_contact(bypass_contact_.touching(), here().state, here().rate,
-                                      seconds());
+            plant_.set_bypass_contact(bypass_contact_.touching(), here().state);
         } else {
             gate_ = gate_on_edge_ <= now_;
             (gate_ ? gate_on_edge_ : gate_off_edge_) = plant_models::never;

@@ -6,7 +6,6 @@
 
 #include "supplies/inverter_bench.hpp"
 #include "support/machines.hpp"
-#include "support/random_numbers.hpp"
 
 namespace {
 

@@ -41,7 +41,7 @@ class LivePlant {
         refresh();
     }
     void bypass(bool touching) {
-        plant.set_bypass_contact(touching, x, rate, time_s);
+        plant.set_bypass_contact(touching, x);
         refresh();
     }
     void gate(bool on) {

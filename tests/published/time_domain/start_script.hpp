@@ -49,10 +49,10 @@ ScriptResult run_by_cvode(const StartScript& script, const Supply& supply,
     const auto& load = std::get<plant_models::PolynomialLoadParameters>(script.plant.load);
     CvodeRun<Supply, Load> run({script.plant.motor, script.plant.limiter, supply, Load(load)},
                                script.plant.initial_speed_rad_per_s, relative_tolerance);
-    run.command([&](auto& plant, auto& x, const auto& rate, double time_s) {
+    run.command([&](auto& plant, auto& x, const auto& /*rate*/, double time_s) {
         plant.set_line_contact(true, x);
         if (direct) {
-            plant.set_bypass_contact(true, x, rate, time_s);
+            plant.set_bypass_contact(true, x);
         } else {
             plant.set_start_contact(true, x, time_s);
         }

@@ -86,7 +86,7 @@ sim::Scenario limited_start(const InventedMotor& from) {
     plant_models::PolynomialLoadParameters load;
     load.breakaway_torque_Nm = from.breakaway_share * torque_Nm;
     load.constant_torque_Nm = load.breakaway_torque_Nm;
-    load.square_torque_Nm = torque_Nm - load.constant_torque_Nm;
+    load.square_torque_Nm = std::max(0.0, torque_Nm - load.constant_torque_Nm);
     load.reference_speed_rpm = 0.96 * 120.0 * from.frequency_Hz / from.poles;
     scenario.load = load;
 

@@ -1,6 +1,7 @@
 // Starts to experiment on: the bundled scenarios, and a family of invented motors.
 #pragma once
 
+#include <ostream>
 #include <string>
 #include <vector>
 
@@ -38,6 +39,11 @@ struct InventedMotor {
 };
 
 const std::vector<InventedMotor>& invented_motors();
+
+/// How the test framework prints one.
+inline void PrintTo(const InventedMotor& motor, std::ostream* out) {
+    *out << motor.name;
+}
 
 /// Mean torque at the working point: the trade's five times as much current with the rotor locked,
 /// power factor 0.95, efficiency 0.78.

@@ -32,6 +32,30 @@ TEST_P(DefaultSettings, TakeLessCurrentThanTheDirectStart) {
               0.75 * direct.figures.line_current_inrush_100ms_rms_A.value());
 }
 
+TEST_P(DefaultSettings, BreakNoMonitorOnAnyLineLoadOrCapacitorWhetherTheMotorComesUpOrNot) {
+    for (const double voltage_share : {0.85, 0.9, 1.1}) {
+        for (const double breakaway_share : {0.10, 0.25, 1.2}) {
+            for (const double capacitor_share : {0.0, 0.7, 1.3}) {
+                sim_test::InventedMotor motor = GetParam();
+                motor.breakaway_share = breakaway_share;
+                motor.start_capacitor_uF *= capacitor_share;
+                sim::Scenario scenario = sim_test::limited_start(motor);
+                std::get<plant_models::GridParameters>(scenario.source).voltage_V *= voltage_share;
+                const sim::StartResult result = sim::run_start(scenario);
+                SCOPED_TRACE(testing::Message()
+                             << voltage_share << " of the voltage, " << breakaway_share
+                             << " of the rated torque, " << capacitor_share << " of the capacitor");
+                EXPECT_TRUE(result.monitors.empty()) << sim::verdict_line(result);
+                // Up, or let go: never left on the line without turning.
+                EXPECT_TRUE(result.outcome == sim::Outcome::running ||
+                            result.outcome == sim::Outcome::resting ||
+                            result.outcome == sim::Outcome::not_started)
+                    << sim::verdict_line(result);
+            }
+        }
+    }
+}
+
 INSTANTIATE_TEST_SUITE_P(InventedMotors, DefaultSettings,
                          testing::ValuesIn(sim_test::invented_motors()),
                          [](const auto& one) { return std::string(one.param.name); });

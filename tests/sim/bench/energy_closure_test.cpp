@@ -17,8 +17,8 @@ namespace {
 /// finer ones it falls with the fourth power (tested below), so that a missing term would stay.
 constexpr double contract = 1e-3;
 constexpr double reached = 1e-5;
-constexpr double reached_in_fine_steps = 1e-7;
-constexpr sim::Instant fine_step{25'000};
+constexpr double reached_in_fine_steps = 2e-8;
+constexpr sim::Instant fine_step{10'000};  // also finer than an inverter's own 16 us
 
 /// The closure of the same run in steps of at most `largest_step`, in the bench's own step order.
 double closure_in_steps(const sim::Scenario& scenario, sim::Instant largest_step) {

@@ -13,6 +13,7 @@
 
 #include "bench/cases.hpp"
 #include "files/temporary_folder.hpp"
+#include "monitors/tick_sequence.hpp"
 #include "plant_models/numeric/units.hpp"
 #include "sim/results/start_json.hpp"
 
@@ -213,6 +214,21 @@ TEST(CsvTrace, LeavesOutWhatADirectStartDoesNotHave) {
         EXPECT_EQ(name.find("counts"), std::string::npos) << name;
         EXPECT_EQ(name.find("inverter"), std::string::npos) << name;
     }
+}
+
+TEST(CsvTrace, WritesTheDigitsOfTheChannelAndNoNegativeZero) {
+    const sim_test::TemporaryFolder folder;
+    sim::AtomicOutput output(folder / "trace.csv");
+    sim::CsvTrace trace(output,
+                        {{"a_V", 2, [](const sim::TickView&) { return -0.0; }},
+                         {"b_A", 0, [](const sim::TickView&) { return 1234.5678; }},
+                         {"c_s", 4, [](const sim::TickView& view) { return -view.plant.time_s; }}});
+    sim_test::TickSequence at;
+    trace.observe(at.view());
+    at.skip(123);
+    trace.observe(at.view());
+    output.commit();
+    EXPECT_EQ(folder.get("trace.csv"), "a_V,b_A,c_s\n0.00,1235,0.0000\n0.00,1235,-0.0123\n");
 }
 
 TEST(CsvTrace, DoesNotChangeTheResultOfTheRun) {

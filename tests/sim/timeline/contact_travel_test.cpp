@@ -158,8 +158,8 @@ TEST(EqualTimes, ThePartingBypassComesBeforeTheEndOfTheGatePulse) {
     EXPECT_TRUE(plant->outputs().thyristor_conducting);
 }
 
-TEST(EqualTimes, TheTouchingBypassComesBeforeTheGate) {
-    // With the bypass in, a gate edge finds no blocking pair: the main path stays the bypass.
+TEST(EqualTimes, ATouchingBypassAndAGateEdgeEndInTheBypassInEitherOrder) {
+    // This pair commutes: the bypass takes over from a thyristor that has just fired.
     const auto plant = sim::make_plant_run(with_travel(0.05, 0.0, 0.0, 90.0));
     sim::PowerCommands commands = line_only();
     commands.bypass_coil = true;
