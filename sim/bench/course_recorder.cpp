@@ -9,7 +9,10 @@ namespace sim {
 
 CourseRecorder::CourseRecorder(double duration_s) {
     const double rows = duration_s / plant_models::to_seconds(course_interval) + 1.0;
-    course_.reserve(static_cast<std::size_t>(std::min(rows, static_cast<double>(most_rows))));
+    const double intervals_a_row = std::ceil(rows / static_cast<double>(most_rows));
+    interval_ = course_interval * static_cast<Instant::rep>(intervals_a_row);
+    row_end_ = interval_;
+    course_.reserve(static_cast<std::size_t>(rows / intervals_a_row) + 1);
     controller_steps_.reserve(most_rows);
 }
 
@@ -25,7 +28,7 @@ void CourseRecorder::observe(const TickView& view) {
                            std::sqrt(current_square_ / count), std::sqrt(voltage_square_ / count)});
     }
     if (row_ends) {
-        row_end_ += course_interval;
+        row_end_ += interval_;
         current_square_ = 0.0;
         voltage_square_ = 0.0;
         samples_ = 0;

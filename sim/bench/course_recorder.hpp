@@ -10,7 +10,7 @@ namespace sim {
 
 class CourseRecorder {
   public:
-    /// Reserves what a run of this length can need, up to a bound; later rows are dropped.
+    /// Reserves what a run of this length needs: up to 3000 rows, which are longer in a long run.
     explicit CourseRecorder(double duration_s);
 
     void observe(const TickView& view);
@@ -23,6 +23,7 @@ class CourseRecorder {
     double current_square_ = 0.0;
     double voltage_square_ = 0.0;
     int samples_ = 0;
+    Instant interval_ = course_interval;  ///< a multiple of it where a run is long
     Instant row_end_ = course_interval;
     std::vector<ControllerStep> controller_steps_;
     std::vector<CoursePoint> course_;

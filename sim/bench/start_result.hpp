@@ -20,7 +20,7 @@ struct ControllerStep {
     int stage = 0;
 };
 
-/// A coarse course of the start, for a picture in text: one row per `chart_interval`.
+/// A coarse course of the start, for a picture in text: a row per `course_interval`, or a multiple.
 struct CoursePoint {
     double time_s = 0.0;  ///< end of the interval
     double speed_rpm = 0.0;

@@ -55,6 +55,23 @@ TEST(CourseRecorder, KeepsEveryChangeOfStateOrStageOnce) {
     EXPECT_NEAR(course.controller_steps()[3].time_s, 21e-4, 1e-12);
 }
 
+TEST(CourseRecorder, ReachesTheEndOfAnHourInCoarserRows) {
+    sim::CourseRecorder course(3600.0);
+    sim_test::TickSequence at;
+    sim::Instant now{0};
+    // One sample in a hundred milliseconds is enough to see which rows come of it.
+    for (int k = 0; k <= 36000; ++k) {
+        sim::TickView view = at.view();
+        view.time = now;
+        at.plant.time_s = 1e-9 * static_cast<double>(now.count());
+        course.observe(view);
+        now += sim::Instant{100000000};
+    }
+    EXPECT_LE(course.course().size(), 3000U);
+    EXPECT_GE(course.course().size(), 1500U);
+    EXPECT_GE(course.course().back().time_s, 3590.0);
+}
+
 TEST(CourseRecorder, DropsRowsRatherThanGrowing) {
     sim::CourseRecorder course(0.04);
     sim_test::TickSequence at;
