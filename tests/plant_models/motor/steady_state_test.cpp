@@ -13,6 +13,8 @@
 #include <utility>
 #include <vector>
 
+#include "support/machines.hpp"
+
 namespace {
 
 using plant_models::AuxiliaryConnection;
@@ -33,49 +35,11 @@ struct Case {
     AuxiliaryConnection auxiliary;
 };
 
-MotorParameters small_60Hz_motor() {
-    MotorParameters motor;
-    motor.poles = 2;
-    motor.rated_voltage_V = 230.0;
-    motor.rated_frequency_Hz = 60.0;
-    motor.main_resistance_ohm = 0.55;
-    motor.main_leakage_reactance_ohm = 1.05;
-    motor.aux_resistance_ohm = 1.6;
-    motor.aux_leakage_reactance_ohm = 1.35;
-    motor.turns_ratio = 1.15;
-    motor.rotor_resistance_ohm = 1.05;
-    motor.rotor_leakage_reactance_ohm = 1.25;
-    motor.magnetizing_reactance_ohm = 52.0;
-    motor.run_capacitor_uF = 40.0;
-    return motor;
-}
-
-MotorParameters small_50Hz_motor() {
-    MotorParameters motor;
-    motor.poles = 4;
-    motor.rated_voltage_V = 230.0;
-    motor.rated_frequency_Hz = 50.0;
-    motor.main_resistance_ohm = 2.4;
-    motor.main_leakage_reactance_ohm = 3.1;
-    motor.aux_resistance_ohm = 5.2;
-    motor.aux_leakage_reactance_ohm = 4.4;
-    motor.turns_ratio = 1.35;
-    motor.rotor_resistance_ohm = 2.9;
-    motor.rotor_leakage_reactance_ohm = 2.6;
-    motor.magnetizing_reactance_ohm = 78.0;
-    motor.run_capacitor_uF = 25.0;
-    motor.run_capacitor_esr_ohm = 0.4;
-    motor.iron_loss_W = 55.0;
-    motor.friction_loss_W = 12.0;
-    motor.windage_loss_W = 9.0;
-    return motor;
-}
-
 std::vector<Case> cases() {
     const CapacitorBranch run{40.0, 0.0};
     const CapacitorBranch start{130.0, 0.15};
-    const MotorParameters american = small_60Hz_motor();
-    const MotorParameters european = small_50Hz_motor();
+    const MotorParameters american = support::two_pole_motor();
+    const MotorParameters european = support::lossy_motor();
     return {
         {"run capacitor, stiff supply", american, {230.0, 60.0, 0.0, 0.0}, {run, {}}},
         {"run capacitor, wiring", american, {230.0, 60.0, 0.08, 0.15}, {run, {}}},
@@ -214,7 +178,7 @@ TEST(SteadyState, InputPowerIsEveryLossPlusTheShaftPower) {
 }
 
 TEST(SteadyState, TorqueIsTheMeanOfThePulsatingTorqueOverOnePeriod) {
-    const MotorParameters motor = small_60Hz_motor();
+    const MotorParameters motor = support::two_pole_motor();
     const SteadyState point =
         steady_state(motor, {230.0, 60.0, 0.08, 0.15}, run_connection(motor), 0.35);
     const double L_m = motor.magnetizing_reactance_ohm / (2.0 * pi * 60.0);
@@ -240,7 +204,7 @@ TEST(SteadyState, TorqueIsTheMeanOfThePulsatingTorqueOverOnePeriod) {
 // With equal windings and the capacitor -(1 + j) Z the auxiliary takes exactly j times the main
 // current, the backward field vanishes, and what is left is the textbook two-phase machine.
 TEST(SteadyState, BalancedMachineHasTheTorqueOfTheTwoPhaseEquivalentCircuit) {
-    MotorParameters motor = small_60Hz_motor();
+    MotorParameters motor = support::two_pole_motor();
     motor.turns_ratio = 1.0;
     motor.aux_resistance_ohm = motor.main_resistance_ohm;
     motor.aux_leakage_reactance_ohm = motor.main_leakage_reactance_ohm;
@@ -272,7 +236,7 @@ TEST(SteadyState, BalancedMachineHasTheTorqueOfTheTwoPhaseEquivalentCircuit) {
 }
 
 TEST(SteadyState, ReversingTheAuxiliaryMirrorsTheTorqueCurve) {
-    const MotorParameters motor = small_60Hz_motor();
+    const MotorParameters motor = support::two_pole_motor();
     MotorParameters reversed = motor;
     reversed.turns_ratio = -motor.turns_ratio;
     const SinusoidalSupply supply{230.0, 60.0, 0.08, 0.15};
@@ -287,7 +251,7 @@ TEST(SteadyState, ReversingTheAuxiliaryMirrorsTheTorqueCurve) {
 }
 
 TEST(SteadyState, MainWindingAloneMakesNoTorqueAtRestAndDrivesEitherWay) {
-    const MotorParameters motor = small_60Hz_motor();
+    const MotorParameters motor = support::two_pole_motor();
     const SinusoidalSupply supply{230.0, 60.0, 0.0, 0.0};
     EXPECT_NEAR(locked_rotor(motor, supply, {}).torque_Nm, 0.0, 1e-10);
     EXPECT_GT(steady_state(motor, supply, {}, 0.1).torque_Nm, 1.0);
@@ -296,7 +260,7 @@ TEST(SteadyState, MainWindingAloneMakesNoTorqueAtRestAndDrivesEitherWay) {
 }
 
 TEST(SteadyState, TheAuxiliaryStartsTheRotorForwards) {
-    const MotorParameters motor = small_60Hz_motor();
+    const MotorParameters motor = support::two_pole_motor();
     const SteadyState point = locked_rotor(motor, {230.0, 60.0, 0.0, 0.0}, run_connection(motor));
     EXPECT_GT(point.torque_Nm, 0.5);
     EXPECT_GT(std::arg(point.aux_current_A), std::arg(point.main_current_A));
@@ -306,7 +270,7 @@ TEST(SteadyState, TheAuxiliaryStartsTheRotorForwards) {
 }
 
 TEST(SteadyState, HalfTheVoltageGivesAQuarterOfTheTorqueAndHalfTheCurrent) {
-    const MotorParameters motor = small_50Hz_motor();
+    const MotorParameters motor = support::lossy_motor();
     const SteadyState full =
         steady_state(motor, {230.0, 50.0, 0.5, 1.0}, run_connection(motor), 0.4);
     const SteadyState half =
@@ -316,7 +280,7 @@ TEST(SteadyState, HalfTheVoltageGivesAQuarterOfTheTorqueAndHalfTheCurrent) {
 }
 
 TEST(SteadyState, IronLossIsAnInPhaseCurrentAtTheTerminals) {
-    MotorParameters motor = small_50Hz_motor();
+    MotorParameters motor = support::lossy_motor();
     const SinusoidalSupply supply{200.0, 50.0, 0.0, 0.0};
     const SteadyState with = steady_state(motor, supply, run_connection(motor), 0.06);
     motor.iron_loss_W = 0.0;
@@ -329,7 +293,7 @@ TEST(SteadyState, IronLossIsAnInPhaseCurrentAtTheTerminals) {
 }
 
 TEST(SteadyState, FrictionGrowsWithTheSpeedAndWindageWithItsCube) {
-    const MotorParameters motor = small_50Hz_motor();
+    const MotorParameters motor = support::lossy_motor();
     const SinusoidalSupply supply{230.0, 50.0, 0.0, 0.0};
     const auto loss = [&](double slip) {
         return steady_state(motor, supply, run_connection(motor), slip).mechanical_loss_W;
@@ -341,7 +305,7 @@ TEST(SteadyState, FrictionGrowsWithTheSpeedAndWindageWithItsCube) {
 }
 
 TEST(SteadyState, CurveRunsFromRestToSynchronousSpeed) {
-    const MotorParameters motor = small_50Hz_motor();
+    const MotorParameters motor = support::lossy_motor();
     const auto curve =
         torque_speed_curve(motor, {230.0, 50.0, 0.0, 0.0}, run_connection(motor), 31);
     ASSERT_EQ(curve.size(), 31U);
@@ -353,7 +317,7 @@ TEST(SteadyState, CurveRunsFromRestToSynchronousSpeed) {
 }
 
 TEST(SteadyState, ImpossibleInputIsRefused) {
-    const MotorParameters motor = small_50Hz_motor();
+    const MotorParameters motor = support::lossy_motor();
     const auto run = run_connection(motor);
     EXPECT_THROW(steady_state(motor, {0.0, 50.0, 0.0, 0.0}, run, 0.1), std::invalid_argument);
     EXPECT_THROW(steady_state(motor, {230.0, 0.0, 0.0, 0.0}, run, 0.1), std::invalid_argument);
