@@ -26,4 +26,18 @@ struct Parameter {
 template <class P>
 using ParameterTable = std::vector<Parameter<P>>;
 
+/// One parameter that is a word of a list. A struct that has such parameters offers
+/// `static const WordTable<P>& word_table()` beside `table()`; the member views one of `words`.
+template <class P>
+struct WordParameter {
+    std::string_view key;
+    std::string_view P::*member;
+    std::vector<std::string_view> words;
+    std::optional<std::string_view> default_word;  ///< none: the key must be given
+    std::string_view meaning;  ///< further lines, one a word, explain the words
+};
+
+template <class P>
+using WordTable = std::vector<WordParameter<P>>;
+
 }  // namespace plant_models

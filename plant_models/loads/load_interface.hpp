@@ -1,16 +1,33 @@
 // What every load model offers to the plant.
 //
 // A load class L has:
-//   using Parameters                                 with `kind`, `table()`, `inconsistency()`
-//   static constexpr std::size_t state_count
+//   static constexpr std::size_t state_count, guard_count, channel_count
 //   std::array<double, state_count> initial_state() const
-//   LoadTorque torque(const Real* x, Real speed) const
-//   double breakaway_torque_Nm(const double* x) const    static friction, a magnitude; never
-//                                                        smaller than `opposing_Nm` at speed 0
-//   void derivatives(const Real* x, Real* dxdt, Real speed) const
+//   LoadTorque torque(const double* x, const LoadMotion&) const
+//   double breakaway_torque_Nm(const double* x, double oil_drag_factor) const
+//                                          static friction, a magnitude; never smaller than
+//                                          `opposing_Nm` at speed 0
+//   LoadTorque torque_and_derivatives(const double* x, double* dxdt, const LoadMotion&) const
+//                                          both at once, for they share their geometry
+//   void guards(const double* x, const LoadMotion&, double* values) const
+//   static bool guard_is_kink(std::size_t)           as in supplies/supply_interface.hpp
+//   void on_guard(std::size_t, double* x)
+//   void on_standstill(double* x)                    the rotor has just come to rest, perhaps only
+//                                                    to turn back
+//   static std::array<std::string_view, channel_count> channel_names()   with units
+//   std::array<double, channel_count> channels(const double* x) const
+//
+// A load with a crank keeps its angle as a state of its own: dangle/dt = speed, positive forwards.
+// Functions that the right-hand side calls may use a template over the scalar instead of `double`.
 #pragma once
 
 namespace plant_models {
+
+template <class Real>
+struct LoadMotion {
+    Real speed_rad_per_s;
+    Real oil_drag_factor;  ///< drag of the oil now / drag of warm oil; 1 when heat is not modelled
+};
 
 template <class Real>
 struct LoadTorque {

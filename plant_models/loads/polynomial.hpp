@@ -41,6 +41,8 @@ class PolynomialLoad {
   public:
     using Parameters = PolynomialLoadParameters;
     static constexpr std::size_t state_count = 0;
+    static constexpr std::size_t guard_count = 0;
+    static constexpr std::size_t channel_count = 0;
 
     explicit PolynomialLoad(const PolynomialLoadParameters& load)
         : breakaway_Nm_(std::max(load.breakaway_torque_Nm, load.constant_torque_Nm)),
@@ -50,12 +52,19 @@ class PolynomialLoad {
 
     std::array<double, 0> initial_state() const { return {}; }
     template <class Real>
-    LoadTorque<Real> torque(const Real* /*x*/, const Real& speed_rad_per_s) const {
-        return {Real(0.0), constant_Nm_ + square_Nm_s2_ * speed_rad_per_s * speed_rad_per_s};
+    LoadTorque<Real> torque(const Real* /*x*/, const LoadMotion<Real>& motion) const {
+        return {Real(0.0),
+                constant_Nm_ + square_Nm_s2_ * motion.speed_rad_per_s * motion.speed_rad_per_s};
     }
-    double breakaway_torque_Nm(const double* /*x*/) const { return breakaway_Nm_; }
+    double breakaway_torque_Nm(const double* /*x*/, double /*oil_drag_factor*/) const {
+        return breakaway_Nm_;
+    }
     template <class Real>
-    void derivatives(const Real* /*x*/, Real* /*dxdt*/, const Real& /*speed_rad_per_s*/) const {}
+    LoadTorque<Real> torque_and_derivatives(const Real* x, Real* /*dxdt*/,
+                                            const LoadMotion<Real>& motion) const {
+        return torque(x, motion);
+    }
+    static std::array<std::string_view, 0> channel_names() { return {}; }
 
   private:
     double breakaway_Nm_;

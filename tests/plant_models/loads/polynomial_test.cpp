@@ -13,7 +13,7 @@ constexpr double reference_rad_per_s = 157.07963267948966;  // 1500 r/min
 
 double friction_Nm(double speed_rad_per_s) {
     const PolynomialLoad load(support::fan());
-    return load.torque<double>(nullptr, speed_rad_per_s).opposing_Nm;
+    return load.torque<double>(nullptr, {speed_rad_per_s, 1.0}).opposing_Nm;
 }
 
 TEST(PolynomialLoad, TorqueIsConstantPlusSquareOfTheSpeedRatio) {
@@ -28,21 +28,21 @@ TEST(PolynomialLoad, IsAllFrictionAndTheSameInBothDirections) {
         EXPECT_EQ(friction_Nm(speed), friction_Nm(-speed));
         EXPECT_GE(friction_Nm(speed), 0.0);
         const PolynomialLoad load(support::fan());
-        EXPECT_EQ(load.torque<double>(nullptr, speed).driving_Nm, 0.0);
+        EXPECT_EQ(load.torque<double>(nullptr, {speed, 1.0}).driving_Nm, 0.0);
     }
 }
 
 TEST(PolynomialLoad, RestingShaftWithstandsAtLeastWhatItTakesToTurnIt) {
     const PolynomialLoad load(support::fan());
-    EXPECT_EQ(load.breakaway_torque_Nm(nullptr), 1.5);
-    EXPECT_GE(load.breakaway_torque_Nm(nullptr), friction_Nm(0.0));
+    EXPECT_EQ(load.breakaway_torque_Nm(nullptr, 1.0), 1.5);
+    EXPECT_GE(load.breakaway_torque_Nm(nullptr, 1.0), friction_Nm(0.0));
 }
 
 TEST(PolynomialLoad, StaticFrictionIsNeverBelowTheSlidingOne) {
     PolynomialLoadParameters parameters = support::fan();
     parameters.breakaway_torque_Nm = 0.0;
     const PolynomialLoad load(parameters);
-    EXPECT_EQ(load.breakaway_torque_Nm(nullptr), parameters.constant_torque_Nm);
+    EXPECT_EQ(load.breakaway_torque_Nm(nullptr, 1.0), parameters.constant_torque_Nm);
 }
 
 }  // namespace
