@@ -18,7 +18,8 @@
 //   bool guard_is_kink(std::size_t) const               see below
 //   void on_guard(std::size_t, double* x)
 //   std::string_view trip_cause() const                 empty while it has not tripped
-//   double frequency_Hz() const
+//   bool disconnected() const                           its breaker or relay has opened, see below
+//   double frequency_Hz(const double* x) const          of the EMF now; a generator's is a state
 //   static std::array<std::string_view, channel_count> channel_names()   with units
 //   std::array<double, channel_count> channels(const double* x, double t, const SupplyLoading&)
 //   const
@@ -26,6 +27,16 @@
 // A guard is a function whose change of sign is an event. A plain guard is positive while armed and
 // fires when it becomes zero or negative; a kink only says that the right-hand side has a corner
 // there: the step ends on it, and nothing else happens.
+//
+// A trip has a cause and may open the supply's own breaker. An EMF behind an impedance cannot block
+// a current by itself (at EMF 0 the motor would be shorted through the source), so a supply whose
+// breaker or relay has opened says `disconnected()`, for good, and the plant opens the line: what
+// current there is burns on to its next zero. A supply that fails without opening anything (a
+// stalled generator, an inverter that takes its own current to zero) has a cause but stays
+// connected.
+//
+// The drop of the small iron current across the series impedance is not fed back. What a supply's
+// EMF gives beyond terminal voltage x iron current is its loss, or is left out on both sides.
 #pragma once
 
 namespace plant_models {
