@@ -13,13 +13,16 @@
 //   u_r = -r_r i_r +- w_e lambda                          di/dt = M u   (winding_inductances.hpp)
 //   J dw/dt = T_e - T_gas - direction (T_load + T_friction + T_windage)
 //
+// Resistances follow the temperatures of the unit, and a thermistor may leak past the capacitor or
+// stand in its place; with a BareUnit both are constants that the compiler removes.
+//
 // Iron loss is a conductance across the terminal L1-C that grows with V^2 like the loss; its own
 // drop across the supply impedance is neglected (R_s G, a few 1e-4 of the voltage).
 // Rotor at rest: it stays while |T_e - T_gas| <= breakaway torque (then direction = 0 and the
 // derivative is held), starts in the direction of the excess, and sticks again at a zero of speed
 // where the torque does not carry it through.
 //
-// State: 4 winding currents, capacitor voltage, speed, 7 energies, supply states, load states.
+// State: 4 winding currents, capacitor voltage, speed, 7 energies, supply, load and unit states.
 // The energies are integrated as states so that the audit is as accurate as the motion.
 #pragma once
 
@@ -33,10 +36,12 @@
 #include "plant_models/motor/motor_equations.hpp"
 #include "plant_models/plant_outputs.hpp"
 #include "plant_models/supplies/supply_interface.hpp"
+#include "plant_models/unit/bare_unit.hpp"
+#include "plant_models/wiring/series_impedance.hpp"
 
 namespace plant_models {
 
-template <class Supply, class Load>
+template <class Supply, class Load, class Unit = BareUnit>
 class Plant {
   public:
     enum StateIndex : std::size_t {
@@ -56,7 +61,8 @@ class Plant {
         first_supply_state
     };
     static constexpr std::size_t first_load_state = first_supply_state + Supply::state_count;
-    static constexpr std::size_t state_count = first_load_state + Load::state_count;
+    static constexpr std::size_t first_unit_state = first_load_state + Load::state_count;
+    static constexpr std::size_t state_count = first_unit_state + Unit::state_count;
     using State = std::array<double, state_count>;
 
     enum GuardIndex : std::size_t {
@@ -68,14 +74,24 @@ class Plant {
         line_contact_arc_out,
         first_supply_guard
     };
-    static constexpr std::size_t guard_count = first_supply_guard + Supply::guard_count;
+    static constexpr std::size_t first_load_guard = first_supply_guard + Supply::guard_count;
+    static constexpr std::size_t first_unit_guard = first_load_guard + Load::guard_count;
+    static constexpr std::size_t guard_count = first_unit_guard + Unit::guard_count;
     using Guards = std::array<double, guard_count>;
 
     Plant(const MotorParameters& motor, const LimiterParameters& limiter, const Supply& supply,
-          const Load& load);
+          const Load& load, const Unit& unit = Unit(), const SeriesImpedance& wiring = {});
 
     State initial_state(double initial_speed_rad_per_s);
     double largest_step_s() const { return supply_.largest_step_s(); }
+    /// Bound that changes with the state; only a fitted unit has one.
+    double largest_step_s([[maybe_unused]] const State& x) const {
+        if constexpr (Unit::is_fitted) {
+            return unit_.largest_step_s(x.data() + first_unit_state);
+        } else {
+            return largest_step_s();
+        }
+    }
 
     /// Called before a step that begins at t; the derivative is then evaluated at t .. t + step.
     void set_origin(double time_s) { supply_.set_origin(time_s); }
@@ -83,11 +99,13 @@ class Plant {
 
     /// Values of all guards; 1 where a guard is not armed. Needs the derivative at the same state.
     void guards(const State& x, const State& dxdt, double time_s, Guards& values) const;
-    static bool guard_is_kink(std::size_t guard) {
-        return guard >= first_supply_guard && Supply::guard_is_kink(guard - first_supply_guard);
-    }
+    static bool guard_is_kink(std::size_t guard);
     void on_guard(std::size_t guard, State& x, const State& dxdt, double time_s);
 
+    /// The command at the contactor's coil circuit; what a unit with its own coil makes of it is
+    /// `unit().contactor_wanted()`.
+    void set_coil_commanded(bool commanded);
+    const Unit& unit() const { return unit_; }
     void set_line_contact(bool touching, State& x);
     void set_start_contact(bool touching, State& x, double time_s);
     void set_bypass_contact(bool touching, State& x);
@@ -97,15 +115,21 @@ class Plant {
     void read_outputs(const State& x, const State& dxdt, double time_s, PlantOutputs& out) const;
     EnergyAudit energy(const State& x, double time_s) const;
     static auto supply_channel_names() { return Supply::channel_names(); }
+    static auto load_channel_names() { return Load::channel_names(); }
 
   private:
     WindingCurrents<double> windings(const State& x) const;
+    WindingResistances<double> resistances(const State& x) const;
+    LoadMotion<double> load_motion(const State& x) const;
+    UnitSignals unit_signals(const State& x, const State& dxdt, double terminal_V,
+                             double load_friction_Nm) const;
     SupplyLoading loading(const State& x, const State& dxdt, double time_s) const;
     double terminal_voltage_V(const State& x, const State& dxdt, double time_s) const;
     double blocking_voltage_V(const State& x, const State& dxdt, double time_s) const;
     double driving_torque_Nm(const State& x) const;
     double opposing_torque_Nm(const State& x) const;
     double own_friction_torque_Nm(double speed_rad_per_s) const;
+    double start_terminal_voltage_V(const State& x, const State& dxdt) const;
     double breakaway_torque_Nm(const State& x) const;
     double start_capacitor_voltage_V(const State& x, double time_s) const;
     double magnetic_energy_J(const State& x) const;
@@ -116,6 +140,8 @@ class Plant {
     void settle_currents(State& x);
     void open_main_path(State& x);
     void disconnect_line(State& x);
+    void update_line_path(State& x);
+    void follow_unit(State& x);
     /// Of a current that would burn on as an arc; 0 of a smaller one.
     static double arc_sign(double current_A);
     void fire_if_blocking(State& x, const State& dxdt, double time_s);
@@ -126,6 +152,9 @@ class Plant {
     StartCircuit circuit_;
     Supply supply_;
     Load load_;
+    Unit unit_;
+    double series_resistance_ohm_;
+    double series_inductance_H_;
     double inertia_kg_m2_;
     double inverse_inertia_per_kg_m2_;
     double friction_torque_Nm_;
@@ -133,6 +162,8 @@ class Plant {
 
     SwitchPositions positions_;
     CircuitCoefficients<double> coefficients_;
+    bool contactor_touching_ = false;
+    bool coil_commanded_ = false;
     bool gate_on_ = false;
     bool bypass_touching_ = false;
     double start_arc_sign_ = 0.0;  ///< of the auxiliary current while the opened contact arcs

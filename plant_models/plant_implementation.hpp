@@ -5,23 +5,30 @@
 
 namespace plant_models {
 
-template <class Supply, class Load>
-Plant<Supply, Load>::Plant(const MotorParameters& motor, const LimiterParameters& limiter,
-                           const Supply& supply, const Load& load)
+template <class Supply, class Load, class Unit>
+Plant<Supply, Load, Unit>::Plant(const MotorParameters& motor, const LimiterParameters& limiter,
+                           const Supply& supply, const Load& load, const Unit& unit,
+                           const SeriesImpedance& wiring)
     : motor_(motor),
-      circuit_(motor, limiter, supply.series_inductance_H()),
+      circuit_(motor, limiter, supply.series_inductance_H() + wiring.inductance_H),
       supply_(supply),
       load_(load),
+      unit_(unit),
+      series_resistance_ohm_(supply.series_resistance_ohm() + wiring.resistance_ohm),
+      series_inductance_H_(supply.series_inductance_H() + wiring.inductance_H),
       inertia_kg_m2_(motor.inertia_kg_m2),
       inverse_inertia_per_kg_m2_(1.0 / motor.inertia_kg_m2) {
     const double synchronous = motor.synchronous_speed_rad_per_s(motor.rated_frequency_Hz);
     friction_torque_Nm_ = motor.friction_loss_W / synchronous;
     windage_Nm_s2_ = motor.windage_loss_W / (synchronous * synchronous * synchronous);
+    if constexpr (Unit::is_fitted) {
+        positions_.auxiliary_through_thermistor = unit_.auxiliary_through_thermistor();
+    }
     update_coefficients();
 }
 
-template <class Supply, class Load>
-typename Plant<Supply, Load>::State Plant<Supply, Load>::initial_state(
+template <class Supply, class Load, class Unit>
+typename Plant<Supply, Load, Unit>::State Plant<Supply, Load, Unit>::initial_state(
     double initial_speed_rad_per_s) {
     State x{};
     x[speed] = initial_speed_rad_per_s;
@@ -34,115 +41,189 @@ typename Plant<Supply, Load>::State Plant<Supply, Load>::initial_state(
     for (std::size_t k = 0; k < Load::state_count; ++k) {
         x[first_load_state + k] = load_state[k];
     }
+    const auto unit_state = unit_.initial_state();
+    for (std::size_t k = 0; k < Unit::state_count; ++k) {
+        x[first_unit_state + k] = unit_state[k];
+    }
     initial_stored_J_ = stored_energy_J(x, 0.0);
     return x;
 }
 
-template <class Supply, class Load>
-WindingCurrents<double> Plant<Supply, Load>::windings(const State& x) const {
+template <class Supply, class Load, class Unit>
+WindingCurrents<double> Plant<Supply, Load, Unit>::windings(const State& x) const {
     return {x[main_current], x[aux_current], x[rotor_main_current], x[rotor_aux_current]};
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::own_friction_torque_Nm(double speed_rad_per_s) const {
+template <class Supply, class Load, class Unit>
+WindingResistances<double> Plant<Supply, Load, Unit>::resistances(
+    [[maybe_unused]] const State& x) const {
+    WindingResistances<double> r = motor_.rated_resistances();
+    if constexpr (Unit::is_fitted) {
+        const WindingFactors factors = unit_.resistance_factors(x.data() + first_unit_state);
+        r.main_ohm *= factors.main;
+        r.aux_ohm *= factors.aux;
+        r.rotor_ohm *= factors.rotor;
+    }
+    return r;
+}
+
+template <class Supply, class Load, class Unit>
+LoadMotion<double> Plant<Supply, Load, Unit>::load_motion(const State& x) const {
+    if constexpr (Unit::is_fitted) {
+        return {x[speed], unit_.oil_drag_factor(x.data() + first_unit_state)};
+    } else {
+        return {x[speed], 1.0};
+    }
+}
+
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::own_friction_torque_Nm(double speed_rad_per_s) const {
     return friction_torque_Nm_ + windage_Nm_s2_ * speed_rad_per_s * speed_rad_per_s;
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::derivative(const State& x, State& dxdt, double time_s) const {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::derivative(const State& x, State& dxdt, double time_s) const {
     const WindingCurrents<double> i = windings(x);
+    const WindingResistances<double> r = resistances(x);
     const CircuitCoefficients<double>& c = coefficients_;
     const double* supply_state = x.data() + first_supply_state;
     const double line_A = i.main_A + i.aux_A;
     const double emf = supply_.emf_V(supply_state, time_s);
-    const double behind_resistance = emf - supply_.series_resistance_ohm() * line_A;
+    const double behind_resistance = emf - series_resistance_ohm_ * line_A;
     const double electrical_speed = motor_.pole_pairs * x[speed];
 
     const double main_drop = c.main_drop_V + c.main_drop_ohm * i.main_A;
-    const double u0 = behind_resistance - main_drop - motor_.main_resistance_ohm * i.main_A;
+    const double u0 = behind_resistance - main_drop - r.main_ohm * i.main_A;
+    double capacitor_branch_ohm = c.capacitor_resistance_ohm;
+    double leak_A = 0.0;
+    if constexpr (Unit::is_fitted) {
+        const double* unit_state = x.data() + first_unit_state;
+        capacitor_branch_ohm += unit_.auxiliary_series_ohm(unit_state);
+        leak_A = unit_.capacitor_leak_S(unit_state) * x[capacitor_voltage];
+    }
     const double u1 = behind_resistance - x[capacitor_voltage] -
-                      (c.capacitor_resistance_ohm + motor_.aux_resistance_ohm) * i.aux_A;
+                      (capacitor_branch_ohm + r.aux_ohm) * i.aux_A;
     const double u2 =
-        -motor_.rotor_resistance_ohm * i.rotor_main_A + electrical_speed * motor_.rotor_aux_flux(i);
+        -r.rotor_ohm * i.rotor_main_A + electrical_speed * motor_.rotor_aux_flux(i);
     const double u3 =
-        -motor_.rotor_resistance_ohm * i.rotor_aux_A - electrical_speed * motor_.rotor_main_flux(i);
+        -r.rotor_ohm * i.rotor_aux_A - electrical_speed * motor_.rotor_main_flux(i);
     // The matrix is symmetric: its rows serve as columns, which lets a vector unit do all four
     // rows.
     const auto& m = c.inverse_inductance;
     for (std::size_t k = 0; k < 4; ++k) {
         dxdt[k] = m[0][k] * u0 + m[1][k] * u1 + m[2][k] * u2 + m[3][k] * u3;
     }
-    dxdt[capacitor_voltage] = c.elastance_per_F * i.aux_A;
+    dxdt[capacitor_voltage] = c.elastance_per_F * (i.aux_A - leak_A);
 
-    const LoadTorque<double> load = load_.torque(x.data() + first_load_state, x[speed]);
+    const LoadMotion<double> motion = load_motion(x);
+    const LoadTorque<double> load = load_.torque_and_derivatives(
+        x.data() + first_load_state, dxdt.data() + first_load_state, motion);
     const double own_friction = own_friction_torque_Nm(x[speed]);
     const double free = direction_ * direction_;
     const double net =
         motor_.torque_Nm(i) - load.driving_Nm - direction_ * (load.opposing_Nm + own_friction);
     dxdt[speed] = free * net * inverse_inertia_per_kg_m2_;
 
-    const double terminal = behind_resistance - supply_.series_inductance_H() *
+    const double terminal = behind_resistance - series_inductance_H_ *
                                                     (dxdt[main_current] + dxdt[aux_current]);
     const SupplyLoading supply_loading{line_A, c.iron_conductance_S * terminal, terminal};
     const SupplyPower power =
         supply_.derivatives(supply_state, dxdt.data() + first_supply_state, time_s, supply_loading);
     dxdt[source_energy] = power.source_W;
-    dxdt[copper_energy] = motor_.copper_loss_W(i);
-    dxdt[wiring_energy] = power.loss_W + supply_.series_resistance_ohm() * line_A * line_A +
-                          c.capacitor_resistance_ohm * i.aux_A * i.aux_A;
+    dxdt[copper_energy] = motor_.copper_loss_W(i, r);
+    dxdt[wiring_energy] = power.loss_W + series_resistance_ohm_ * line_A * line_A +
+                          capacitor_branch_ohm * i.aux_A * i.aux_A +
+                          leak_A * x[capacitor_voltage];
     dxdt[switch_energy] = main_drop * i.main_A;
     dxdt[iron_energy] = terminal * supply_loading.iron_current_A;
     dxdt[friction_energy] = direction_ * own_friction * x[speed];
     dxdt[load_energy] = (load.driving_Nm + direction_ * load.opposing_Nm) * x[speed];
-    load_.derivatives(x.data() + first_load_state, dxdt.data() + first_load_state, x[speed]);
+    if constexpr (Unit::is_fitted) {
+        unit_.derivatives(x.data() + first_unit_state, dxdt.data() + first_unit_state,
+                          unit_signals(x, dxdt, terminal, load.opposing_Nm));
+    }
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::terminal_voltage_V(const State& x, const State& dxdt,
+template <class Supply, class Load, class Unit>
+UnitSignals Plant<Supply, Load, Unit>::unit_signals(const State& x, const State& dxdt,
+                                                    double terminal,
+                                                    double load_friction_Nm) const {
+    const WindingCurrents<double> i = windings(x);
+    const WindingResistances<double> r = resistances(x);
+    UnitSignals signals;
+    signals.supply_voltage_V = supply_.disconnected() ? 0.0 : terminal;
+    signals.line_connected = positions_.line_connected;
+    signals.coil_commanded = coil_commanded_;
+    signals.line_current_A = i.main_A + i.aux_A + coefficients_.iron_conductance_S * terminal;
+    signals.aux_current_A = i.aux_A;
+    signals.start_terminal_voltage_V = start_terminal_voltage_V(x, dxdt);
+    signals.run_capacitor_voltage_V = x[capacitor_voltage];
+    signals.auxiliary_branch_voltage_V =
+        positions_.line_connected ? terminal - signals.start_terminal_voltage_V : 0.0;
+    signals.speed_rad_per_s = x[speed];
+    signals.main_copper_W = motor_.main_copper_W(i, r);
+    signals.aux_copper_W = motor_.aux_copper_W(i, r);
+    signals.cage_W = motor_.cage_W(i, r);
+    signals.iron_W = terminal * coefficients_.iron_conductance_S * terminal;
+    signals.friction_W =
+        (own_friction_torque_Nm(x[speed]) + load_friction_Nm) * std::abs(x[speed]);
+    return signals;
+}
+
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::start_terminal_voltage_V(const State& x,
+                                                           const State& dxdt) const {
+    return motor_.aux_voltage_V(windings(x), windings(dxdt), resistances(x));
+}
+
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::terminal_voltage_V(const State& x, const State& dxdt,
                                                double time_s) const {
     return supply_.emf_V(x.data() + first_supply_state, time_s) -
-           supply_.series_resistance_ohm() * (x[main_current] + x[aux_current]) -
-           supply_.series_inductance_H() * (dxdt[main_current] + dxdt[aux_current]);
+           series_resistance_ohm_ * (x[main_current] + x[aux_current]) -
+           series_inductance_H_ * (dxdt[main_current] + dxdt[aux_current]);
 }
 
-template <class Supply, class Load>
-SupplyLoading Plant<Supply, Load>::loading(const State& x, const State& dxdt, double time_s) const {
+template <class Supply, class Load, class Unit>
+SupplyLoading Plant<Supply, Load, Unit>::loading(const State& x, const State& dxdt, double time_s) const {
     const double terminal = terminal_voltage_V(x, dxdt, time_s);
     return {x[main_current] + x[aux_current], coefficients_.iron_conductance_S * terminal,
             terminal};
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::blocking_voltage_V(const State& x, const State& dxdt,
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::blocking_voltage_V(const State& x, const State& dxdt,
                                                double time_s) const {
     const WindingCurrents<double> i = windings(x);
     const WindingCurrents<double> rate = windings(dxdt);
     // With the contactor open, L1 floats on the run capacitor and the auxiliary winding.
     const double l1 = positions_.line_connected
                           ? terminal_voltage_V(x, dxdt, time_s)
-                          : x[capacitor_voltage] + motor_.aux_voltage_V(i, rate);
-    return l1 - motor_.main_voltage_V(i, rate);
+                          : x[capacitor_voltage] + start_terminal_voltage_V(x, dxdt);
+    return l1 - motor_.main_voltage_V(i, rate, resistances(x));
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::driving_torque_Nm(const State& x) const {
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::driving_torque_Nm(const State& x) const {
     return motor_.torque_Nm(windings(x)) -
-           load_.torque(x.data() + first_load_state, x[speed]).driving_Nm;
+           load_.torque(x.data() + first_load_state, load_motion(x)).driving_Nm;
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::opposing_torque_Nm(const State& x) const {
-    return load_.torque(x.data() + first_load_state, x[speed]).opposing_Nm +
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::opposing_torque_Nm(const State& x) const {
+    return load_.torque(x.data() + first_load_state, load_motion(x)).opposing_Nm +
            own_friction_torque_Nm(x[speed]);
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::breakaway_torque_Nm(const State& x) const {
-    return load_.breakaway_torque_Nm(x.data() + first_load_state) + friction_torque_Nm_;
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::breakaway_torque_Nm(const State& x) const {
+    return load_.breakaway_torque_Nm(x.data() + first_load_state,
+                                     load_motion(x).oil_drag_factor) +
+           friction_torque_Nm_;
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::guards(const State& x, const State& dxdt, double time_s,
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::guards(const State& x, const State& dxdt, double time_s,
                                  Guards& values) const {
     values.fill(1.0);
     const double arc_minimum = StartCircuit::arc_minimum_A;
@@ -171,10 +252,34 @@ void Plant<Supply, Load>::guards(const State& x, const State& dxdt, double time_
         supply_.guards(x.data() + first_supply_state, time_s, loading(x, dxdt, time_s),
                        values.data() + first_supply_guard);
     }
+    if constexpr (Load::guard_count > 0) {
+        load_.guards(x.data() + first_load_state, load_motion(x), values.data() + first_load_guard);
+    }
+    if constexpr (Unit::guard_count > 0) {
+        // Heat, the only signal that the friction gives, has no guard.
+        unit_.guards(x.data() + first_unit_state,
+                     unit_signals(x, dxdt, terminal_voltage_V(x, dxdt, time_s), 0.0),
+                     values.data() + first_unit_guard);
+    }
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::on_guard(std::size_t guard, State& x, const State& dxdt, double time_s) {
+template <class Supply, class Load, class Unit>
+bool Plant<Supply, Load, Unit>::guard_is_kink([[maybe_unused]] std::size_t guard) {
+    if constexpr (Unit::guard_count > 0) {
+        if (guard >= first_unit_guard) {
+            return Unit::guard_is_kink(guard - first_unit_guard);
+        }
+    }
+    if constexpr (Load::guard_count > 0) {
+        if (guard >= first_load_guard) {
+            return Load::guard_is_kink(guard - first_load_guard);
+        }
+    }
+    return guard >= first_supply_guard && Supply::guard_is_kink(guard - first_supply_guard);
+}
+
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::on_guard(std::size_t guard, State& x, const State& dxdt, double time_s) {
     switch (guard) {
         case main_current_zero:
             open_main_path(x);
@@ -191,6 +296,9 @@ void Plant<Supply, Load>::on_guard(std::size_t guard, State& x, const State& dxd
         case speed_zero:
         case breakaway:
             x[speed] = 0.0;
+            if constexpr (Load::guard_count > 0) {
+                load_.on_standstill(x.data() + first_load_state);
+            }
             release_or_hold_rotor(x);
             break;
         case start_contact_arc_out:
@@ -201,23 +309,50 @@ void Plant<Supply, Load>::on_guard(std::size_t guard, State& x, const State& dxd
             disconnect_line(x);
             break;
         default:
+            if constexpr (Unit::guard_count > 0) {
+                if (guard >= first_unit_guard) {
+                    unit_.on_guard(guard - first_unit_guard, x.data() + first_unit_state);
+                    follow_unit(x);
+                    break;
+                }
+            }
+            if constexpr (Load::guard_count > 0) {
+                if (guard >= first_load_guard) {
+                    load_.on_guard(guard - first_load_guard, x.data() + first_load_state);
+                    break;
+                }
+            }
             if constexpr (Supply::guard_count > 0) {
                 supply_.on_guard(guard - first_supply_guard, x.data() + first_supply_state);
+                update_line_path(x);
             }
             break;
     }
     update_coefficients();
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::release_or_hold_rotor(const State& x) {
+/// Carries out what the unit's last decision means to the circuit.
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::follow_unit(State& x) {
+    if constexpr (Unit::is_fitted) {
+        const bool through_thermistor = unit_.auxiliary_through_thermistor();
+        if (through_thermistor != positions_.auxiliary_through_thermistor) {
+            positions_.auxiliary_through_thermistor = through_thermistor;
+            settle_currents(x);
+        }
+        update_line_path(x);
+    }
+}
+
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::release_or_hold_rotor(const State& x) {
     const double torque = driving_torque_Nm(x);
     const bool held = std::abs(torque) < breakaway_torque_Nm(x) || torque == 0.0;
     direction_ = held ? 0.0 : (torque > 0.0 ? 1.0 : -1.0);
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::settle_currents(State& x) {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::settle_currents(State& x) {
     // What the connection no longer lets flow (a rest at a located zero, or below latching)
     // vanishes while every loop that stays closed keeps its flux linkage: i+ = M L i-. This is the
     // state of least energy with those fluxes, so the switch only ever takes energy.
@@ -237,22 +372,22 @@ void Plant<Supply, Load>::settle_currents(State& x) {
     x[switch_energy] += before - magnetic_energy_J(x);
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::disconnect_line(State& x) {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::disconnect_line(State& x) {
     line_arc_sign_ = 0.0;
     positions_.line_connected = false;
     settle_currents(x);
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::open_main_path(State& x) {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::open_main_path(State& x) {
     positions_.main_path = MainPath::open;
     positions_.main_direction = 0.0;
     settle_currents(x);
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::fire_if_blocking(State& x, const State& dxdt, double time_s) {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::fire_if_blocking(State& x, const State& dxdt, double time_s) {
     const double voltage = blocking_voltage_V(x, dxdt, time_s);
     // The guard locates the threshold from below, so equality has to count as reached.
     if (std::abs(voltage) < circuit_.firing_threshold_V() * (1.0 - 1e-9)) {
@@ -263,20 +398,39 @@ void Plant<Supply, Load>::fire_if_blocking(State& x, const State& dxdt, double t
     update_coefficients();
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::update_coefficients() {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::update_coefficients() {
     coefficients_ = circuit_.coefficients(positions_);
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::arc_sign(double current_A) {
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::arc_sign(double current_A) {
     const double magnitude_A = std::abs(current_A);
     return magnitude_A <= StartCircuit::arc_minimum_A ? 0.0 : current_A / magnitude_A;
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::set_line_contact(bool touching, State& x) {
-    if (touching) {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::set_coil_commanded(bool commanded) {
+    coil_commanded_ = commanded;
+    if constexpr (Unit::is_fitted) {
+        unit_.set_coil_commanded(commanded);
+    }
+}
+
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::set_line_contact(bool touching, State& x) {
+    contactor_touching_ = touching;
+    update_line_path(x);
+}
+
+/// Contactor, protector and the supply's own breaker are in series.
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::update_line_path(State& x) {
+    bool closed = contactor_touching_ && !supply_.disconnected();
+    if constexpr (Unit::is_fitted) {
+        closed = closed && unit_.line_closed();
+    }
+    if (closed) {
         line_arc_sign_ = 0.0;
         positions_.line_connected = true;
     } else if (positions_.line_connected) {
@@ -288,8 +442,8 @@ void Plant<Supply, Load>::set_line_contact(bool touching, State& x) {
     update_coefficients();
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::set_start_contact(bool touching, State& x, double time_s) {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::set_start_contact(bool touching, State& x, double time_s) {
     if (circuit_.start_capacitance_F() == 0.0) {
         return;
     }
@@ -316,8 +470,8 @@ void Plant<Supply, Load>::set_start_contact(bool touching, State& x, double time
     update_coefficients();
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::take_start_capacitor_out(const State& x, double time_s) {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::take_start_capacitor_out(const State& x, double time_s) {
     start_arc_sign_ = 0.0;
     positions_.start_capacitor_in = false;
     idle_start_capacitor_V_ = x[capacitor_voltage];
@@ -325,8 +479,8 @@ void Plant<Supply, Load>::take_start_capacitor_out(const State& x, double time_s
     update_coefficients();
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::set_bypass_contact(bool touching, State& x) {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::set_bypass_contact(bool touching, State& x) {
     bypass_touching_ = touching;
     if (touching) {
         positions_.main_path = MainPath::bypass;
@@ -345,8 +499,8 @@ void Plant<Supply, Load>::set_bypass_contact(bool touching, State& x) {
     update_coefficients();
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::set_gate(bool on, State& x, const State& dxdt, double time_s) {
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::set_gate(bool on, State& x, const State& dxdt, double time_s) {
     gate_on_ = on;
     if (on && positions_.main_path == MainPath::open) {
         fire_if_blocking(x, dxdt, time_s);
@@ -359,8 +513,8 @@ void Plant<Supply, Load>::set_gate(bool on, State& x, const State& dxdt, double 
     update_coefficients();
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::start_capacitor_voltage_V(const State& x, double time_s) const {
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::start_capacitor_voltage_V(const State& x, double time_s) const {
     if (positions_.start_capacitor_in) {
         return x[capacitor_voltage];
     }
@@ -371,8 +525,8 @@ double Plant<Supply, Load>::start_capacitor_voltage_V(const State& x, double tim
            std::exp(-(time_s - idle_since_s_) / circuit_.start_capacitor_discharge_s());
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::bleed_loss_J(double time_s) const {
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::bleed_loss_J(double time_s) const {
     if (positions_.start_capacitor_in) {
         return bleed_loss_before_J_;
     }
@@ -382,15 +536,15 @@ double Plant<Supply, Load>::bleed_loss_J(double time_s) const {
                (idle_start_capacitor_V_ * idle_start_capacitor_V_ - now * now);
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::magnetic_energy_J(const State& x) const {
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::magnetic_energy_J(const State& x) const {
     const double line_A = x[main_current] + x[aux_current];
     return motor_.stored_energy_J(windings(x)) +
-           0.5 * supply_.series_inductance_H() * line_A * line_A;
+           0.5 * series_inductance_H_ * line_A * line_A;
 }
 
-template <class Supply, class Load>
-double Plant<Supply, Load>::stored_energy_J(const State& x, double time_s) const {
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::stored_energy_J(const State& x, double time_s) const {
     const double start_V = start_capacitor_voltage_V(x, time_s);
     return magnetic_energy_J(x) +
            0.5 * (circuit_.run_capacitance_F() * x[capacitor_voltage] * x[capacitor_voltage] +
@@ -399,27 +553,27 @@ double Plant<Supply, Load>::stored_energy_J(const State& x, double time_s) const
            supply_.stored_energy_J(x.data() + first_supply_state);
 }
 
-template <class Supply, class Load>
-void Plant<Supply, Load>::read_outputs(const State& x, const State& dxdt, double time_s,
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::read_outputs(const State& x, const State& dxdt, double time_s,
                                        PlantOutputs& out) const {
     const SupplyLoading supply_loading = loading(x, dxdt, time_s);
     const WindingCurrents<double> i = windings(x);
     out.time_s = time_s;
-    out.line_voltage_V = supply_loading.terminal_voltage_V;
+    out.line_voltage_V = supply_.disconnected() ? 0.0 : supply_loading.terminal_voltage_V;
     out.line_current_A = supply_loading.line_current_A();
     out.line_current_rate_A_per_s = dxdt[main_current] + dxdt[aux_current];
     out.main_current_A = i.main_A;
     out.aux_current_A = i.aux_A;
     out.start_capacitor_current_A = coefficients_.start_capacitor_share * i.aux_A;
-    out.start_terminal_voltage_V = motor_.aux_voltage_V(i, windings(dxdt));
+    out.start_terminal_voltage_V = start_terminal_voltage_V(x, dxdt);
     out.run_capacitor_voltage_V = x[capacitor_voltage];
     out.start_capacitor_voltage_V = start_capacitor_voltage_V(x, time_s);
     out.torque_Nm = motor_.torque_Nm(i);
-    const double driving = load_.torque(x.data() + first_load_state, x[speed]).driving_Nm;
+    const double driving = load_.torque(x.data() + first_load_state, load_motion(x)).driving_Nm;
     out.load_torque_Nm = driving + direction_ * opposing_torque_Nm(x);
     out.speed_rad_per_s = x[speed];
     out.acceleration_rad_per_s2 = dxdt[speed];
-    out.supply_frequency_Hz = supply_.frequency_Hz();
+    out.supply_frequency_Hz = supply_.frequency_Hz(x.data() + first_supply_state);
     out.line_connected = positions_.line_connected;
     out.main_conducting = positions_.main_path != MainPath::open;
     out.thyristor_conducting = positions_.main_path == MainPath::thyristor;
@@ -429,16 +583,29 @@ void Plant<Supply, Load>::read_outputs(const State& x, const State& dxdt, double
     out.rotor_stuck = direction_ == 0.0;
     out.supply_trip = supply_.trip_cause();
     out.blocking_voltage_V = out.main_conducting ? 0.0 : blocking_voltage_V(x, dxdt, time_s);
+    static_assert(Supply::channel_count + Load::channel_count + Unit::channel_count <=
+                  most_model_channels);
+    std::size_t next = 0;
     if constexpr (Supply::channel_count > 0) {
-        const auto values = supply_.channels(x.data() + first_supply_state, time_s, supply_loading);
-        for (std::size_t k = 0; k < Supply::channel_count; ++k) {
-            out.supply_channels[k] = values[k];
+        for (const double value :
+             supply_.channels(x.data() + first_supply_state, time_s, supply_loading)) {
+            out.model_channels[next++] = value;
         }
+    }
+    if constexpr (Load::channel_count > 0) {
+        for (const double value : load_.channels(x.data() + first_load_state)) {
+            out.model_channels[next++] = value;
+        }
+    }
+    if constexpr (Unit::is_fitted) {
+        unit_.write_channels(x.data() + first_unit_state, out.model_channels.data() + next);
+        out.unit_trip = unit_.trip_cause();
+        out.contactor_drop_outs = unit_.contactor_drop_outs();
     }
 }
 
-template <class Supply, class Load>
-EnergyAudit Plant<Supply, Load>::energy(const State& x, double time_s) const {
+template <class Supply, class Load, class Unit>
+EnergyAudit Plant<Supply, Load, Unit>::energy(const State& x, double time_s) const {
     EnergyAudit audit;
     audit.source_J = x[source_energy];
     audit.copper_J = x[copper_energy];

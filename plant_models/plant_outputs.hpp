@@ -9,7 +9,7 @@
 
 namespace plant_models {
 
-inline constexpr std::size_t most_supply_channels = 8;
+inline constexpr std::size_t most_model_channels = 28;
 
 struct PlantOutputs {
     double time_s = 0.0;
@@ -36,7 +36,10 @@ struct PlantOutputs {
     bool gate_on = false;
     bool rotor_stuck = false;
     std::string_view supply_trip;  ///< empty while the supply has not tripped
-    std::array<double, most_supply_channels> supply_channels{};
+    std::string_view unit_trip;    ///< what holds the unit off now; empty if nothing does
+    int contactor_drop_outs = 0;   ///< of a contactor that was commanded to stay closed
+    /// Of the supply, the load and the unit, in this order; named by PlantRun::channel_names.
+    std::array<double, most_model_channels> model_channels{};
 };
 
 /// Energy since the start of the run, in joules. `stored_J` is the change since then.

@@ -29,7 +29,8 @@ StartCircuit::StartCircuit(const MotorParameters& motor, const LimiterParameters
 
 StatorConnection StartCircuit::connection(const SwitchPositions& positions) const {
     const bool main = positions.main_path != MainPath::open;
-    const bool auxiliary = run_capacitance_F_ > 0.0 || positions.start_capacitor_in;
+    const bool auxiliary = run_capacitance_F_ > 0.0 || positions.start_capacitor_in ||
+                           positions.auxiliary_through_thermistor;
     if (positions.line_connected) {
         if (main && auxiliary) {
             return StatorConnection::both_on_line;

@@ -35,6 +35,8 @@ struct SwitchPositions {
     double main_direction = 0.0;  ///< +1 or -1 while a thyristor or an arc conducts
     bool line_connected = false;  ///< contactor touching, or arcing
     bool start_capacitor_in = false;
+    /// A thermistor stands where the run capacitor would; it conducts.
+    bool auxiliary_through_thermistor = false;
 };
 
 /// What the right-hand side needs to know of the switches.

@@ -33,6 +33,12 @@ struct WindingCurrents {
     Real main_A, aux_A, rotor_main_A, rotor_aux_A;
 };
 
+/// As they are at the windings' temperature of the moment.
+template <class Real>
+struct WindingResistances {
+    Real main_ohm, aux_ohm, rotor_ohm;
+};
+
 template <class Real>
 class MotorEquations {
   public:
@@ -65,10 +71,21 @@ class MotorEquations {
         return pole_pairs * magnetizing_inductance_H *
                (i.main_A * i.rotor_aux_A - turns_ratio * i.aux_A * i.rotor_main_A);
     }
-    Real copper_loss_W(const WindingCurrents<Real>& i) const {
-        return main_resistance_ohm * i.main_A * i.main_A + aux_resistance_ohm * i.aux_A * i.aux_A +
-               rotor_resistance_ohm *
-                   (i.rotor_main_A * i.rotor_main_A + i.rotor_aux_A * i.rotor_aux_A);
+    /// Resistances as the motor's parameters give them.
+    WindingResistances<Real> rated_resistances() const {
+        return {Real(main_resistance_ohm), Real(aux_resistance_ohm), Real(rotor_resistance_ohm)};
+    }
+    Real main_copper_W(const WindingCurrents<Real>& i, const WindingResistances<Real>& r) const {
+        return r.main_ohm * i.main_A * i.main_A;
+    }
+    Real aux_copper_W(const WindingCurrents<Real>& i, const WindingResistances<Real>& r) const {
+        return r.aux_ohm * i.aux_A * i.aux_A;
+    }
+    Real cage_W(const WindingCurrents<Real>& i, const WindingResistances<Real>& r) const {
+        return r.rotor_ohm * (i.rotor_main_A * i.rotor_main_A + i.rotor_aux_A * i.rotor_aux_A);
+    }
+    Real copper_loss_W(const WindingCurrents<Real>& i, const WindingResistances<Real>& r) const {
+        return main_copper_W(i, r) + aux_copper_W(i, r) + cage_W(i, r);
     }
     /// Energy in the magnetic field, without any inductance outside the motor.
     Real stored_energy_J(const WindingCurrents<Real>& i) const {
@@ -80,13 +97,15 @@ class MotorEquations {
                    (i.main_A * i.rotor_main_A + turns_ratio * i.aux_A * i.rotor_aux_A);
     }
     /// Main terminal voltage (R to C) from the currents and their derivatives.
-    Real main_voltage_V(const WindingCurrents<Real>& i, const WindingCurrents<Real>& rate) const {
-        return main_resistance_ohm * i.main_A + main_inductance_H * rate.main_A +
+    Real main_voltage_V(const WindingCurrents<Real>& i, const WindingCurrents<Real>& rate,
+                        const WindingResistances<Real>& r) const {
+        return r.main_ohm * i.main_A + main_inductance_H * rate.main_A +
                magnetizing_inductance_H * rate.rotor_main_A;
     }
     /// Auxiliary terminal voltage (S to C).
-    Real aux_voltage_V(const WindingCurrents<Real>& i, const WindingCurrents<Real>& rate) const {
-        return aux_resistance_ohm * i.aux_A + aux_inductance_H * rate.aux_A +
+    Real aux_voltage_V(const WindingCurrents<Real>& i, const WindingCurrents<Real>& rate,
+                       const WindingResistances<Real>& r) const {
+        return r.aux_ohm * i.aux_A + aux_inductance_H * rate.aux_A +
                turns_ratio * magnetizing_inductance_H * rate.rotor_aux_A;
     }
 

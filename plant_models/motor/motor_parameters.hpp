@@ -21,7 +21,7 @@ struct MotorParameters {
     double rotor_leakage_reactance_ohm = 0.0;
     double magnetizing_reactance_ohm = 0.0;
     double inertia_kg_m2 = 0.0;  ///< rotor plus everything rigidly coupled to it
-    /// 0 means no run capacitor (a model of ours may have none; a scenario file may not say so).
+    /// 0 means no run capacitor.
     double run_capacitor_uF = 0.0;
     double run_capacitor_esr_ohm = 0.0;
     double iron_loss_W = 0.0;      ///< at rated voltage; grows with the square of the voltage

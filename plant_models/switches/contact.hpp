@@ -29,6 +29,8 @@ class Contact {
   public:
     explicit Contact(const ContactTiming& timing) : timing_(timing) {}
 
+    /// For a contact that is closed when the run begins.
+    void begin_touching() { coil_on_ = touching_ = true; }
     /// Sets the coil. A repeated command changes nothing.
     void command(bool coil_on, Instant now);
     bool coil_on() const { return coil_on_; }

@@ -1,4 +1,4 @@
-// A PlantRun for one kind of supply and one kind of load. The step order is in plant_run.hpp.
+// A PlantRun for one kind of supply, load and unit. The step order is in plant_run.hpp.
 #pragma once
 
 #include <algorithm>
@@ -15,12 +15,13 @@
 
 namespace sim {
 
-template <class Supply, class Load>
+template <class Supply, class Load, class Unit>
 class IntegratedPlant final : public PlantRun {
   public:
-    using Plant = plant_models::Plant<Supply, Load>;
+    using Plant = plant_models::Plant<Supply, Load, Unit>;
 
-    IntegratedPlant(const PlantDescription& description, const Supply& supply, const Load& load);
+    IntegratedPlant(const PlantDescription& description, const Supply& supply, const Load& load,
+                    const Unit& unit);
 
     void advance_to(Instant target) override;
     void apply(const PowerCommands& commands) override;
@@ -32,9 +33,7 @@ class IntegratedPlant final : public PlantRun {
         return plant_.energy(current().state, seconds());
     }
     Instant now() const override { return now_; }
-    const std::vector<std::string_view>& supply_channel_names() const override {
-        return channel_names_;
-    }
+    const std::vector<std::string_view>& channel_names() const override { return channel_names_; }
     std::int64_t events() const override { return events_; }
     std::int64_t steps() const override { return steps_; }
 
@@ -43,6 +42,8 @@ class IntegratedPlant final : public PlantRun {
     using Guards = typename Plant::Guards;
     using Stepper = boost::numeric::odeint::runge_kutta4_classic<State>;
 
+    void follow_unit_contacts(Instant at);
+    double longest_step_s() const;
     double seconds() const { return plant_models::to_seconds(now_); }
     void refresh(double time_s);
     void take_due_edges();
@@ -88,6 +89,8 @@ class IntegratedPlant final : public PlantRun {
     Instant gate_on_edge_ = plant_models::never;
     Instant gate_off_edge_ = plant_models::never;
     bool gate_ = false;
+    bool line_coil_ = false;   ///< as commanded from outside
+    bool start_coil_ = false;  ///< as commanded from outside
     Instant next_edge_ = plant_models::never;
 
     plant_models::PlantOutputs outputs_;
@@ -100,7 +103,9 @@ class IntegratedPlant final : public PlantRun {
 };
 
 namespace detail {
-plant_models::ContactTiming limiter_contact(const PlantDescription& description);
+plant_models::ContactTiming line_contact(const PlantDescription& description);
+plant_models::ContactTiming start_contact(const PlantDescription& description);
+plant_models::ContactTiming bypass_contact(const PlantDescription& description);
 /// Smallest advance that counts; also what an event takes that is due where the step begins.
 inline constexpr double smallest_advance_s = 1e-9;
 /// A pulse that lasts this long goes on into the next tick.
@@ -108,38 +113,59 @@ inline constexpr Instant tick{100000};
 inline constexpr int most_events_in_one_step = 1000;
 }  // namespace detail
 
-template <class Supply, class Load>
-IntegratedPlant<Supply, Load>::IntegratedPlant(const PlantDescription& description,
-                                               const Supply& supply, const Load& load)
-    : plant_(description.motor, description.limiter, supply, load),
-      line_contact_(detail::limiter_contact(description)),
-      start_contact_(detail::limiter_contact(description)),
-      bypass_contact_(detail::limiter_contact(description)),
+template <class Supply, class Load, class Unit>
+IntegratedPlant<Supply, Load, Unit>::IntegratedPlant(const PlantDescription& description,
+                                                     const Supply& supply, const Load& load,
+                                                     const Unit& unit)
+    : plant_(description.motor, description.limiter, supply, load, unit, description.wiring),
+      line_contact_(detail::line_contact(description)),
+      start_contact_(detail::start_contact(description)),
+      bypass_contact_(detail::bypass_contact(description)),
       largest_step_s_(
           std::min(plant_.largest_step_s(), plant_models::to_seconds(description.largest_step))) {
     here().state = plant_.initial_state(description.initial_speed_rad_per_s);
-    for (const std::string_view name : Plant::supply_channel_names()) {
-        channel_names_.push_back(name);
-    }
+    const auto add_names = [this](const auto& names) {
+        channel_names_.insert(channel_names_.end(), names.begin(), names.end());
+    };
+    add_names(Plant::supply_channel_names());
+    add_names(Plant::load_channel_names());
+    add_names(unit.channel_names());
     refresh(0.0);
     if (description.connection == Connection::direct) {
         plant_.set_bypass_contact(true, here().state);
-        refresh(0.0);
     }
+    if constexpr (Unit::is_fitted) {
+        if (unit.moves_start_contact() && unit.start_contact_wanted()) {
+            start_contact_.begin_touching();
+            plant_.set_start_contact(true, here().state, 0.0);
+        }
+    }
+    refresh(0.0);
 }
 
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::refresh(double time_s) {
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::refresh(double time_s) {
     plant_.set_origin(time_s);
     plant_.derivative(here().state, here().rate, time_s);
     plant_.guards(here().state, here().rate, time_s, here().guards);
 }
 
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::apply(const PowerCommands& commands) {
-    line_contact_.command(commands.line_coil, now_);
-    start_contact_.command(commands.start_capacitor_coil, now_);
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::apply(const PowerCommands& commands) {
     bypass_contact_.command(commands.bypass_coil, now_);
+    if constexpr (Unit::is_fitted) {
+        if (commands.line_coil != line_coil_) {
+            line_coil_ = commands.line_coil;
+            settle();
+            plant_.set_coil_commanded(line_coil_);
+            refresh(seconds());
+        }
+        start_coil_ = commands.start_capacitor_coil;
+        follow_unit_contacts(now_);
+    } else {
+        line_contact_.command(commands.line_coil, now_);
+        start_contact_.command(commands.start_capacitor_coil, now_);
+    }
     const bool pulse = commands.gate_off > commands.gate_on;
     const bool whole_tick_ahead = commands.gate_off >= detail::tick;
     // A pulse that lasted to the end of the last tick goes on unbroken if this one starts at 0.
@@ -157,14 +183,35 @@ void IntegratedPlant<Supply, Load>::apply(const PowerCommands& commands) {
     }
 }
 
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::find_next_edge() {
+/// Contacts that the unit moves by itself follow its decisions; the others follow the commands.
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::follow_unit_contacts([[maybe_unused]] Instant at) {
+    if constexpr (Unit::is_fitted) {
+        const Unit& unit = plant_.unit();
+        line_contact_.command(unit.moves_contactor() ? unit.contactor_wanted() : line_coil_, at);
+        start_contact_.command(
+            unit.moves_start_contact() ? unit.start_contact_wanted() : start_coil_, at);
+        find_next_edge();
+    }
+}
+
+template <class Supply, class Load, class Unit>
+double IntegratedPlant<Supply, Load, Unit>::longest_step_s() const {
+    if constexpr (Unit::is_fitted) {
+        return std::min(largest_step_s_, plant_.largest_step_s(here().state));
+    } else {
+        return largest_step_s_;
+    }
+}
+
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::find_next_edge() {
     next_edge_ = std::min({line_contact_.next_edge(), start_contact_.next_edge(),
                            bypass_contact_.next_edge(), gate_on_edge_, gate_off_edge_});
 }
 
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::take_due_edges() {
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::take_due_edges() {
     while (next_edge_ <= now_) {
         if (line_contact_.next_edge() <= now_) {
             line_contact_.take_edge();
@@ -185,8 +232,8 @@ void IntegratedPlant<Supply, Load>::take_due_edges() {
     }
 }
 
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::advance_to(Instant target) {
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::advance_to(Instant target) {
     while (now_ < target) {
         take_due_edges();
         const Instant stop = std::min(target, next_edge_);
@@ -202,11 +249,11 @@ void IntegratedPlant<Supply, Load>::advance_to(Instant target) {
 
 /// Tries one step to twice the distance. It is kept if nothing happens within it; then the point at
 /// `stop` is read from its cubic interpolant, and a command that changes nothing saves a step.
-template <class Supply, class Load>
-bool IntegratedPlant<Supply, Load>::look_ahead(Instant stop) {
+template <class Supply, class Load, class Unit>
+bool IntegratedPlant<Supply, Load, Unit>::look_ahead(Instant stop) {
     const Instant end = now_ + 2 * (stop - now_);
     if (ahead_ || end > next_edge_ ||
-        plant_models::to_seconds(end - now_) > largest_step_s_ * (1.0 + 1e-9)) {
+        plant_models::to_seconds(end - now_) > longest_step_s() * (1.0 + 1e-9)) {
         return false;
     }
     plant_.set_origin(seconds());
@@ -217,8 +264,8 @@ bool IntegratedPlant<Supply, Load>::look_ahead(Instant stop) {
     return ahead_;
 }
 
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::move_within_look_ahead(Instant stop) {
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::move_within_look_ahead(Instant stop) {
     now_ = stop;
     if (stop == ahead_end_) {
         ahead_ = false;
@@ -244,8 +291,8 @@ void IntegratedPlant<Supply, Load>::move_within_look_ahead(Instant stop) {
 }
 
 /// Gives up what lies ahead of `now` and integrates to it properly.
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::settle() {
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::settle() {
     if (ahead_) {
         ahead_ = false;
         const double begin_s = plant_models::to_seconds(ahead_begin_);
@@ -256,11 +303,11 @@ void IntegratedPlant<Supply, Load>::settle() {
     ahead_end_ = now_;
 }
 
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::integrate_to(Instant stop) {
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::integrate_to(Instant stop) {
     const double start_s = seconds();
-    const double span_s = plant_models::to_seconds(stop - now_);
-    const double count = std::ceil(span_s / largest_step_s_ - 1e-9);
+    double span_s = plant_models::to_seconds(stop - now_);
+    const double count = std::ceil(span_s / longest_step_s() - 1e-9);
     const double length_s = span_s / std::max(count, 1.0);
     double done_s = 0.0;
     while (done_s < span_s) {
@@ -269,12 +316,17 @@ void IntegratedPlant<Supply, Load>::integrate_to(Instant stop) {
         const double wanted_s = left_s - length_s < detail::smallest_advance_s ? left_s : length_s;
         const double taken_s = step(start_s + done_s, wanted_s);
         done_s = taken_s == left_s ? span_s : done_s + taken_s;
+        if (next_edge_ < stop) {
+            // The unit has just moved a contact of its own, which will touch or part before.
+            stop = next_edge_;
+            span_s = std::max(done_s, plant_models::to_seconds(stop - now_));
+        }
     }
     now_ = stop;
 }
 
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::try_step(double time_s, double length_s) {
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::try_step(double time_s, double length_s) {
     auto system = [this](const State& x, State& dxdt, double t) { plant_.derivative(x, dxdt, t); };
     stepper_.do_step(system, here().state, here().rate, time_s, trial().state, length_s);
     plant_.derivative(trial().state, trial().rate, time_s + length_s);
@@ -282,13 +334,13 @@ void IntegratedPlant<Supply, Load>::try_step(double time_s, double length_s) {
     ++steps_;
 }
 
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::accept_trial() {
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::accept_trial() {
     here_ = 1 - here_;
 }
 
-template <class Supply, class Load>
-bool IntegratedPlant<Supply, Load>::guard_fired(std::size_t guard) const {
+template <class Supply, class Load, class Unit>
+bool IntegratedPlant<Supply, Load, Unit>::guard_fired(std::size_t guard) const {
     const double before = here().guards[guard];
     const double after = trial().guards[guard];
     if (Plant::guard_is_kink(guard)) {
@@ -297,8 +349,8 @@ bool IntegratedPlant<Supply, Load>::guard_fired(std::size_t guard) const {
     return after < 0.0 || (after == 0.0 && before > 0.0);
 }
 
-template <class Supply, class Load>
-bool IntegratedPlant<Supply, Load>::any_guard_fired() const {
+template <class Supply, class Load, class Unit>
+bool IntegratedPlant<Supply, Load, Unit>::any_guard_fired() const {
     bool any = false;
     for (std::size_t k = 0; k < Plant::guard_count; ++k) {
         any = any || guard_fired(k);
@@ -307,8 +359,8 @@ bool IntegratedPlant<Supply, Load>::any_guard_fired() const {
 }
 
 /// Advances by `length_s`, or to the first event before that; returns how far it came.
-template <class Supply, class Load>
-double IntegratedPlant<Supply, Load>::step(double time_s, double length_s) {
+template <class Supply, class Load, class Unit>
+double IntegratedPlant<Supply, Load, Unit>::step(double time_s, double length_s) {
     plant_.set_origin(time_s);
     try_step(time_s, length_s);
     if (!any_guard_fired()) {
@@ -336,6 +388,11 @@ double IntegratedPlant<Supply, Load>::step(double time_s, double length_s) {
     accept_trial();
     plant_.on_guard(first, here().state, here().rate, time_s + earliest_s);
     refresh(time_s + earliest_s);
+    if constexpr (Unit::is_fitted) {
+        if (first >= Plant::first_unit_guard) {
+            follow_unit_contacts(plant_models::instant_at_or_after(time_s + earliest_s));
+        }
+    }
     ++events_;
     if (++events_without_progress_ > detail::most_events_in_one_step) {
         throw NumericFailure("events pile up at t = " + std::to_string(time_s) + " s");
@@ -344,8 +401,8 @@ double IntegratedPlant<Supply, Load>::step(double time_s, double length_s) {
 }
 
 /// Where within the step the guard becomes zero; the end of the bracket on which it has fired.
-template <class Supply, class Load>
-double IntegratedPlant<Supply, Load>::locate(std::size_t guard, double time_s, double length_s) {
+template <class Supply, class Load, class Unit>
+double IntegratedPlant<Supply, Load, Unit>::locate(std::size_t guard, double time_s, double length_s) {
     const auto value = [&](double at_s) {
         try_step(time_s, at_s);
         return trial().guards[guard];
@@ -378,8 +435,8 @@ double IntegratedPlant<Supply, Load>::locate(std::size_t guard, double time_s, d
     return std::max(bracket.second, std::min(detail::smallest_advance_s, length_s));
 }
 
-template <class Supply, class Load>
-void IntegratedPlant<Supply, Load>::check_numbers() const {
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::check_numbers() const {
     // These three depend on every other state: none of those can stop being a number alone.
     const State& x = current().state;
     if (!std::isfinite(x[Plant::speed] + x[Plant::main_current] + x[Plant::source_energy])) {

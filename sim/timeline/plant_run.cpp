@@ -3,34 +3,40 @@
 #include <variant>
 
 #include "sim/timeline/integrated_plant.hpp"
+#include "sim/timeline/plants/plants_on.hpp"
 
 namespace sim {
 
 namespace detail {
 
-plant_models::ContactTiming limiter_contact(const PlantDescription& description) {
-    if (description.connection == Connection::direct) {
-        return {};
-    }
+using plant_models::ContactTiming;
+
+namespace {
+ContactTiming limiter_contact(const PlantDescription& description) {
     const auto& limiter = description.limiter;
-    return plant_models::ContactTiming::from_milliseconds(
-        limiter.contact_close_ms, limiter.contact_open_ms, limiter.contact_bounce_ms);
+    return ContactTiming::from_milliseconds(limiter.contact_close_ms, limiter.contact_open_ms,
+                                            limiter.contact_bounce_ms);
+}
+}  // namespace
+
+ContactTiming line_contact(const PlantDescription& description) {
+    if (const auto timing = plant_models::contactor_timing(description.unit)) {
+        return *timing;
+    }
+    return bypass_contact(description);
 }
 
-// The models that belong to the parameter structs of the lists.
-plant_models::Grid model(const plant_models::GridParameters& p) {
-    return plant_models::Grid(p);
-}
-plant_models::Inverter model(const plant_models::InverterParameters& p) {
-    return plant_models::Inverter(p);
-}
-plant_models::PolynomialLoad model(const plant_models::PolynomialLoadParameters& p) {
-    return plant_models::PolynomialLoad(p);
+ContactTiming start_contact(const PlantDescription& description) {
+    if (const auto timing = plant_models::start_contact_timing(description.unit)) {
+        return *timing;
+    }
+    return bypass_contact(description);
 }
 
-/// A direct start has no limiter: no start capacitor, no drop in the main path.
-plant_models::LimiterParameters no_limiter() {
-    return {};
+/// Without a limiter the main path is closed for good.
+ContactTiming bypass_contact(const PlantDescription& description) {
+    return description.connection == Connection::direct ? ContactTiming{}
+                                                        : limiter_contact(description);
 }
 
 }  // namespace detail
@@ -38,17 +44,14 @@ plant_models::LimiterParameters no_limiter() {
 std::unique_ptr<PlantRun> make_plant_run(const PlantDescription& description) {
     PlantDescription full = description;
     if (full.connection == Connection::direct) {
-        full.limiter = detail::no_limiter();
+        // No limiter: no drop in the main path, and the start capacitor of a start aid, if any.
+        full.limiter = plant_models::start_aid_capacitor(full.unit);
     }
     return std::visit(
-        [&](const auto& supply, const auto& load) -> std::unique_ptr<PlantRun> {
-            const auto supply_model = detail::model(supply);
-            const auto load_model = detail::model(load);
-            using Supply = std::decay_t<decltype(supply_model)>;
-            using Load = std::decay_t<decltype(load_model)>;
-            return std::make_unique<IntegratedPlant<Supply, Load>>(full, supply_model, load_model);
+        [&](const auto& supply) {
+            return make_plant_on<decltype(plant_models::supply_model(supply))>(supply, full);
         },
-        full.supply, full.load);
+        full.supply);
 }
 
 }  // namespace sim

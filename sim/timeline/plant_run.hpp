@@ -33,12 +33,16 @@
 #include <string_view>
 #include <vector>
 
+#include "plant_models/conditions.hpp"
 #include "plant_models/loads/load_list.hpp"
 #include "plant_models/motor/motor_parameters.hpp"
 #include "plant_models/numeric/instant.hpp"
+#include "plant_models/plant.hpp"
 #include "plant_models/plant_outputs.hpp"
+#include "plant_models/refrigerant/refrigerant_parameters.hpp"
 #include "plant_models/supplies/supply_list.hpp"
 #include "plant_models/switches/limiter_parameters.hpp"
+#include "plant_models/unit/unit_parameters.hpp"
 
 namespace sim {
 
@@ -65,6 +69,10 @@ struct PlantDescription {
     plant_models::AnySupplyParameters supply;
     plant_models::LimiterParameters limiter;  ///< ignored when direct
     Connection connection = Connection::direct;
+    plant_models::SeriesImpedance wiring;
+    plant_models::UnitParameters unit;                ///< what is fitted around the motor
+    plant_models::RefrigerantParameters refrigerant;  ///< ignored by a load without one
+    plant_models::Conditions conditions;
     double initial_speed_rad_per_s = 0.0;
     /// Upper bound for the integration step; the plant's own bound applies as well.
     Instant largest_step{200000};
@@ -87,7 +95,8 @@ class PlantRun {
     virtual const plant_models::PlantOutputs& outputs() = 0;
     virtual plant_models::EnergyAudit energy() const = 0;
     virtual Instant now() const = 0;
-    virtual const std::vector<std::string_view>& supply_channel_names() const = 0;
+    /// Of what the models show beyond the plant's own outputs (PlantOutputs::model_channels).
+    virtual const std::vector<std::string_view>& channel_names() const = 0;
     /// How many events were located so far, and how many steps were taken.
     virtual std::int64_t events() const = 0;
     virtual std::int64_t steps() const = 0;

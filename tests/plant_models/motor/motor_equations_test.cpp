@@ -39,8 +39,10 @@ TEST(MotorEquations, ElectricalInputIsCopperLossPlusStoredEnergyPlusShaftPower) 
             rate.rotor_main_A = (flux_main_rate - Lm * rate.main_A) / Lr;
             rate.rotor_aux_A = (flux_aux_rate - parameters.turns_ratio * Lm * rate.aux_A) / Lr;
 
+            const auto resistances = motor.rated_resistances();
             const double input =
-                motor.main_voltage_V(i, rate) * i.main_A + motor.aux_voltage_V(i, rate) * i.aux_A;
+                motor.main_voltage_V(i, rate, resistances) * i.main_A +
+                motor.aux_voltage_V(i, rate, resistances) * i.aux_A;
             // Stored energy is quadratic: the central difference is exact.
             const double h = 1e-4;
             const double stored = (motor.stored_energy_J(moved(i, rate, h)) -
@@ -48,7 +50,7 @@ TEST(MotorEquations, ElectricalInputIsCopperLossPlusStoredEnergyPlusShaftPower) 
                                   (2.0 * h);
             const double shaft = motor.torque_Nm(i) * speed;
             const double size = std::abs(input) + std::abs(stored) + std::abs(shaft);
-            EXPECT_NEAR(input, motor.copper_loss_W(i) + stored + shaft, 1e-9 * size);
+            EXPECT_NEAR(input, motor.copper_loss_W(i, resistances) + stored + shaft, 1e-9 * size);
         }
     }
 }
@@ -74,10 +76,10 @@ TEST(MotorEquations, TorqueHasTheSizeAndSignWorkedOutByHand) {
 
 TEST(MotorEquations, CopperLossIsEachResistanceTimesItsCurrentSquared) {
     const MotorEquations<double> motor(support::lossy_motor());
-    EXPECT_NEAR(motor.copper_loss_W({2.0, 0.0, 0.0, 0.0}), 4.0 * 2.4, 1e-12);
-    EXPECT_NEAR(motor.copper_loss_W({0.0, -2.0, 0.0, 0.0}), 4.0 * 5.2, 1e-12);
-    EXPECT_NEAR(motor.copper_loss_W({0.0, 0.0, 2.0, 0.0}), 4.0 * 2.9, 1e-12);
-    EXPECT_NEAR(motor.copper_loss_W({0.0, 0.0, 0.0, -2.0}), 4.0 * 2.9, 1e-12);
+    EXPECT_NEAR(motor.copper_loss_W({2.0, 0.0, 0.0, 0.0}, motor.rated_resistances()), 4.0 * 2.4, 1e-12);
+    EXPECT_NEAR(motor.copper_loss_W({0.0, -2.0, 0.0, 0.0}, motor.rated_resistances()), 4.0 * 5.2, 1e-12);
+    EXPECT_NEAR(motor.copper_loss_W({0.0, 0.0, 2.0, 0.0}, motor.rated_resistances()), 4.0 * 2.9, 1e-12);
+    EXPECT_NEAR(motor.copper_loss_W({0.0, 0.0, 0.0, -2.0}, motor.rated_resistances()), 4.0 * 2.9, 1e-12);
 }
 
 TEST(MotorEquations, FieldEnergyIsNeverNegative) {

@@ -39,7 +39,7 @@ TEST(SupplyTrip, ReachesTheSupplyAndStopsTheMotor) {
     const double speed = live.x[Q::speed];
     live.run_until(live.time_s + 0.2, 10e-6);
     EXPECT_LT(live.x[Q::speed], 0.9 * speed);
-    EXPECT_LT(std::abs(live.outputs().supply_channels[0]), 1e-3);  // inverter_current_A
+    EXPECT_LT(std::abs(live.outputs().model_channels[0]), 1e-3);  // inverter_current_A
     EXPECT_LT(live.energy().closure(), 1e-6);
 }
 
