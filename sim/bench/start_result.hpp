@@ -45,6 +45,7 @@ struct StartResult {
     StartFigures figures;
     plant_models::EnergyAudit energy;
     std::vector<NamedViolation> monitors;
+    std::vector<std::string> warnings;  ///< of the scenario: parts that fit together badly
     std::vector<ControllerStep> controller_steps;
     std::vector<CoursePoint> course;
 };

@@ -21,10 +21,6 @@ std::int64_t to_ticks(double time_s) {
     return static_cast<std::int64_t>(std::ceil(time_s * firmware::ticks_per_second - 1e-6));
 }
 
-double supply_frequency_Hz(const Scenario& scenario) {
-    return std::visit([](const auto& supply) { return supply.frequency_Hz; }, scenario.source);
-}
-
 PowerCommands direct_start(bool call_for_cooling) {
     PowerCommands commands;
     commands.line_coil = call_for_cooling;
@@ -38,6 +34,10 @@ PlantDescription describe_plant(const Scenario& scenario) {
     plant.motor = scenario.motor;
     plant.load = scenario.load;
     plant.supply = scenario.source;
+    plant.wiring = plant_models::series_impedance(scenario.wiring);
+    plant.unit = scenario.unit;
+    plant.refrigerant = scenario.refrigerant;
+    plant.conditions = scenario.conditions;
     if (const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter)) {
         plant.limiter = limiter->parts;
         plant.connection = Connection::through_limiter;
@@ -53,7 +53,7 @@ Scenario without_limiter(const Scenario& scenario) {
 }
 
 StartResult run_start(const Scenario& scenario, TickObserver* observer) {
-    const double frequency_Hz = supply_frequency_Hz(scenario);
+    const double frequency_Hz = plant_models::nominal_frequency_Hz(scenario.source);
     const double synchronous = scenario.motor.synchronous_speed_rad_per_s(frequency_Hz);
     const std::unique_ptr<PlantRun> plant = make_plant_run(describe_plant(scenario));
     const std::unique_ptr<ControllerPort> controller = make_controller(scenario.limiter);
@@ -105,8 +105,8 @@ StartResult run_start(const Scenario& scenario, TickObserver* observer) {
     result.title = scenario.title;
     result.has_limiter = has_limiter;
     result.synchronous_speed_rpm = plant_models::rad_per_s_to_rpm(synchronous);
-    result.supply_voltage_V =
-        std::visit([](const auto& supply) { return supply.voltage_V; }, scenario.source);
+    result.supply_voltage_V = plant_models::nominal_voltage_V(scenario.source);
+    result.warnings = scenario.warnings;
     result.figures = metrics.figures();
     result.energy = plant->energy();
     result.monitors = monitors.broken();

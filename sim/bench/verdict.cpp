@@ -9,6 +9,7 @@ namespace sim {
 namespace {
 
 constexpr double up_to_speed_share = 0.90;
+constexpr double backwards_share = 0.20;
 /// Below this share of synchronous speed a rotor has at most twitched.
 constexpr double turned_share = 0.02;
 
@@ -19,6 +20,9 @@ std::string one_word(const char* words) {
 }
 
 std::string cause_at_rotor(const LastInstant& last) {
+    if (last.plant.contactor_drop_outs > 0) {
+        return "contactor_dropped_out";
+    }
     const double synchronous_rpm = plant_models::rad_per_s_to_rpm(last.synchronous_speed_rad_per_s);
     return last.highest_speed_rpm < turned_share * synchronous_rpm ? "rotor_never_turned"
                                                                    : "rotor_stayed_slow";
@@ -30,12 +34,22 @@ Verdict judge(const LastInstant& last) {
     if (!last.plant.supply_trip.empty()) {
         return {Outcome::supply_tripped, std::string(last.plant.supply_trip)};
     }
+    if (!last.plant.unit_trip.empty()) {
+        return {Outcome::protector_open, std::string(last.plant.unit_trip)};
+    }
+    const bool backwards = last.plant.line_connected &&
+                           last.plant.speed_rad_per_s <
+                               -backwards_share * last.synchronous_speed_rad_per_s;
     const bool up =
         last.plant.speed_rad_per_s >= up_to_speed_share * last.synchronous_speed_rad_per_s;
     if (last.controller == nullptr) {
         if (!last.plant.line_connected) {
-            return last.call_for_cooling ? Verdict{Outcome::not_started, "contactor_open"}
-                                         : Verdict{Outcome::stopped, ""};
+            return !last.call_for_cooling                ? Verdict{Outcome::stopped, ""}
+                   : last.plant.contactor_drop_outs > 0 ? Verdict{Outcome::stalled, cause_at_rotor(last)}
+                                                         : Verdict{Outcome::not_started, "contactor_open"};
+        }
+        if (backwards) {
+            return {Outcome::running_backwards, "rotor_turns_backwards"};
         }
         return up ? Verdict{Outcome::running, ""} : Verdict{Outcome::stalled, cause_at_rotor(last)};
     }
@@ -55,6 +69,9 @@ Verdict judge(const LastInstant& last) {
         case firmware::State::handing_over:
         case firmware::State::running:
             break;
+    }
+    if (backwards && last.plant.main_conducting) {
+        return {Outcome::running_backwards, "rotor_turns_backwards"};
     }
     return up ? Verdict{Outcome::running, ""} : Verdict{Outcome::stalled, cause_at_rotor(last)};
 }

@@ -27,8 +27,8 @@ struct StartOptions {
     bool quiet = false;
 };
 
-std::vector<std::string_view> supply_channels(const Scenario& scenario) {
-    return make_plant_run(describe_plant(scenario))->supply_channel_names();
+std::vector<std::string_view> model_channels(const Scenario& scenario) {
+    return make_plant_run(describe_plant(scenario))->channel_names();
 }
 
 std::string page(const StartOptions& options, const std::vector<StartResult>& results) {
@@ -54,7 +54,7 @@ int run(const StartOptions& options) {
     const bool has_limiter = !std::holds_alternative<NoLimiter>(scenario.limiter);
     if (!options.trace.empty()) {
         trace_file.emplace(options.trace);
-        trace.emplace(*trace_file, trace_channels(supply_channels(scenario), has_limiter));
+        trace.emplace(*trace_file, trace_channels(model_channels(scenario), has_limiter));
     }
 
     Progress progress(scenario.run.duration_s, trace ? &*trace : nullptr);

@@ -104,14 +104,14 @@ void append_controller_channels(std::vector<TraceChannel>& channels) {
 
 }  // namespace
 
-std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& supply_channel_names,
+std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& channel_names,
                                          bool has_limiter) {
     std::vector<TraceChannel> channels;
     channels.push_back({"time_s", 4, [](const TickView& view) { return view.plant.time_s; }});
     append_plant_channels(channels);
-    for (std::size_t k = 0; k < supply_channel_names.size(); ++k) {
-        channels.push_back({std::string(supply_channel_names[k]), 4,
-                            [k](const TickView& view) { return view.plant.supply_channels[k]; }});
+    for (std::size_t k = 0; k < channel_names.size(); ++k) {
+        channels.push_back({std::string(channel_names[k]), 4,
+                            [k](const TickView& view) { return view.plant.model_channels[k]; }});
     }
     append_command_channels(channels);
     if (has_limiter) {

@@ -20,7 +20,7 @@ struct TraceChannel {
     std::function<double(const TickView&)> value;
 };
 
-std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& supply_channel_names,
+std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& channel_names,
                                          bool has_limiter);
 
 }  // namespace sim

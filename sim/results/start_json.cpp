@@ -67,6 +67,7 @@ Json start_json(const StartResult& result) {
                         {"friction_J", energy.friction_J}}}};
     json["monitors"] = monitors_json(result.monitors);
     json["cause"] = result.cause.empty() ? Json(nullptr) : Json(result.cause);
+    json["warnings"] = result.warnings;
     if (result.has_limiter) {
         json["controller"] = steps_json(result.controller_steps);
     }

@@ -44,8 +44,12 @@ std::string verdict_words(const StartResult& result) {
     switch (result.outcome) {
         case Outcome::running:
             return "comes up";
+        case Outcome::running_backwards:
+            return "runs backwards";
         case Outcome::stalled:
             return "does not come up";
+        case Outcome::protector_open:
+            return "its protection has it off";
         case Outcome::resting:
             return "let go, rests before retry";
         case Outcome::locked_out:
@@ -60,6 +64,20 @@ std::string verdict_words(const StartResult& result) {
     return "";
 }
 
+std::string failure_words(const StartResult& result) {
+    switch (result.outcome) {
+        case Outcome::supply_tripped:
+            return "it trips the supply";
+        case Outcome::running_backwards:
+            return "it runs backwards";
+        case Outcome::protector_open:
+            return result.figures.time_to_speed_s ? "it comes up, and its own protection takes it off"
+                                                  : "its own protection takes it off";
+        default:
+            return "it does not come up";
+    }
+}
+
 /// What happened, in one sentence of the run's own numbers.
 std::string sentence(const StartResult& result) {
     const StartFigures& figures = result.figures;
@@ -67,9 +85,7 @@ std::string sentence(const StartResult& result) {
     if (result.outcome == Outcome::running && figures.time_to_speed_s) {
         text += fmt::format(" it comes up in {:.2f} s", *figures.time_to_speed_s);
     } else {
-        text +=
-            fmt::format(" {}", result.outcome == Outcome::supply_tripped ? "it trips the supply"
-                                                                         : "it does not come up");
+        text += " " + failure_words(result);
     }
     if (figures.line_current_inrush_100ms_rms_A) {
         text += fmt::format(", {:.0f} A on the clamp", *figures.line_current_inrush_100ms_rms_A);
@@ -200,6 +216,9 @@ std::string start_text(const std::vector<StartResult>& results) {
     std::string text = fmt::format("{}\n\n", results.front().title);
     for (const StartResult& result : results) {
         text += "  " + sentence(result);
+    }
+    for (const std::string& warning : results.back().warnings) {
+        text += "  Beware: " + warning + ".\n";
     }
     text += "\n" + row("", results, [](const StartResult& r) {
                 return r.has_limiter ? "THROUGH THE LIMITER" : "DIRECT START";

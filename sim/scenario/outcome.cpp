@@ -2,11 +2,15 @@
 
 namespace sim {
 
-const std::array<OutcomeWord, 7>& outcome_words() {
-    static constexpr std::array<OutcomeWord, 7> words = {{
+const std::array<OutcomeWord, 9>& outcome_words() {
+    static constexpr std::array<OutcomeWord, 9> words = {{
         {Outcome::running, "running",
          "up to speed (at least 90 % of synchronous) and fed at the end"},
+        {Outcome::running_backwards, "running_backwards",
+         "fed at the end, but turning backwards (faster than 20 % of synchronous)"},
         {Outcome::stalled, "stalled", "fed at the end, but not up to speed"},
+        {Outcome::protector_open, "protector_open",
+         "the unit's own protector or protection module holds it off at the end"},
         {Outcome::resting, "resting",
          "the controller has let go and waits to retry, or waits for a call"},
         {Outcome::locked_out, "locked_out", "the controller has used up its tries"},

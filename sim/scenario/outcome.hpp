@@ -13,7 +13,9 @@ namespace sim {
 
 enum class Outcome {
     running,         ///< up to speed and fed at the end
+    running_backwards,  ///< fed at the end, and turning backwards
     stalled,         ///< fed at the end, but not up to speed
+    protector_open,  ///< the unit's own protection holds it off
     resting,         ///< the controller has let go and waits to retry, or waits for a call
     locked_out,      ///< the controller has used up its tries
     supply_tripped,  ///< the supply has switched itself off
@@ -28,7 +30,7 @@ struct OutcomeWord {
 };
 
 /// Every outcome once, in the order of the enumeration.
-const std::array<OutcomeWord, 7>& outcome_words();
+const std::array<OutcomeWord, 9>& outcome_words();
 
 std::string_view word_of(Outcome outcome);
 /// None if `word` is not in the list.

@@ -5,6 +5,7 @@
 // outlive the keys, and must not move.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <functional>
 #include <string>
@@ -50,6 +51,33 @@ void append_parameter_keys(Keys& keys, P& target) {
     }
 }
 
+/// Whether P offers `word_table()`; most parameter structs hold numbers only.
+template <class P, class = void>
+struct HasWords : std::false_type {};
+template <class P>
+struct HasWords<P, std::void_t<decltype(P::word_table())>> : std::true_type {};
+
+/// The same for the keys of P::word_table().
+template <class P>
+void append_word_keys(Keys& keys, P& target) {
+    for (const plant_models::WordParameter<P>& row : P::word_table()) {
+        Key key;
+        key.name = row.key;
+        key.rule = WordRule{row.words};
+        key.meaning = row.meaning;
+        // The target views a word of the table, which lives as long as the program.
+        key.store = [&row, &target](const KeyValue& value) {
+            target.*row.member =
+                *std::find(row.words.begin(), row.words.end(), std::get<std::string>(value));
+        };
+        if (row.default_word) {
+            key.default_text = '"' + std::string(*row.default_word) + '"';
+            target.*row.member = *row.default_word;
+        }
+        keys.push_back(std::move(key));
+    }
+}
+
 /// Whether P offers `inconsistency()`; not every parameter struct has fields that can contradict
 /// each other.
 template <class P, class = void>
@@ -70,6 +98,9 @@ struct TableForm {
 template <class P>
 TableForm form_of(P& target) {
     TableForm form;
+    if constexpr (HasWords<P>::value) {
+        append_word_keys(form.keys, target);
+    }
     append_parameter_keys(form.keys, target);
     if constexpr (HasInconsistency<P>::value) {
         form.inconsistency = [&target]() { return std::string(target.inconsistency()); };

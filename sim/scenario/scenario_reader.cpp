@@ -2,13 +2,16 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "sim/files/bounded_input.hpp"
 #include "sim/files/quoting.hpp"
+#include "sim/library/library.hpp"
 #include "sim/scenario/closest_word.hpp"
+#include "sim/scenario/fitting_together.hpp"
 #include "sim/scenario/given_keys.hpp"
 #include "sim/scenario/scenario_tables.hpp"
 #include "sim/scenario/table_reading.hpp"
@@ -57,40 +60,111 @@ toml::table parsed(std::string_view text, const std::string& file) {
                      (given.value->is_table() ? "unknown table; " : "unknown key; ") + advice);
 }
 
-void read_tables(const toml::table& root, const std::string& file,
+/// One file's tables: the scenario's own, or those of a library entry.
+struct ParsedFile {
+    std::string name;
+    toml::table root;
+};
+
+struct GivenTable {
+    TablePlace place;
+    std::vector<GivenKey> keys;
+};
+
+const toml::table& as_table(const GivenKey& given, const std::string& file) {
+    if (!given.value->is_table()) {
+        throw InputError(file, given.line, std::string(given.name),
+                         "this is not a table; give [" + std::string(given.name) +
+                             "] once, with its keys below");
+    }
+    return *given.value->as_table();
+}
+
+void refuse_unknown_tables(const ParsedFile& file, const std::vector<ScenarioTable>& tables) {
+    for (const GivenKey& given : keys_in_file_order(file.root, file.name)) {
+        const bool known =
+            std::any_of(tables.begin(), tables.end(),
+                        [&given](const ScenarioTable& one) { return one.name == given.name; });
+        if (!known) {
+            refuse_unknown_table(given, file.name, tables);
+        }
+        as_table(given, file.name);
+    }
+}
+
+/// None if the file does not have it.
+std::optional<GivenTable> table_of(const ParsedFile& file, std::string_view name) {
+    for (const GivenKey& given : keys_in_file_order(file.root, file.name)) {
+        if (given.name == name) {
+            return GivenTable{{file.name, given.line},
+                              keys_in_file_order(as_table(given, file.name), file.name)};
+        }
+    }
+    return std::nullopt;
+}
+
+/// Reads every table of `file` in its order, each laid over what the library says about it, then
+/// those that only the library gives; what nobody gives takes its defaults.
+void read_tables(const ParsedFile& file, const std::vector<ParsedFile>& library,
                  const std::vector<ScenarioTable>& tables) {
-    const std::vector<GivenKey> given_tables = keys_in_file_order(root);
-    for (const GivenKey& given : given_tables) {
+    std::vector<std::pair<const ScenarioTable*, GivenTable>> found;
+    for (const GivenKey& given : keys_in_file_order(file.root, file.name)) {
         const auto table =
             std::find_if(tables.begin(), tables.end(),
                          [&given](const ScenarioTable& one) { return one.name == given.name; });
-        if (table == tables.end()) {
-            refuse_unknown_table(given, file, tables);
+        found.emplace_back(&*table, *table_of(file, table->name));
+    }
+    const auto position = [&found](const ScenarioTable& table) {
+        return std::find_if(found.begin(), found.end(),
+                            [&table](const auto& one) { return one.first == &table; });
+    };
+    for (const ScenarioTable& table : tables) {
+        for (const ParsedFile& entry : library) {
+            const std::optional<GivenTable> fallback = table_of(entry, table.name);
+            if (!fallback || table.name == heading_table) {
+                continue;
+            }
+            if (const auto own = position(table); own != found.end()) {
+                own->second.keys = laid_over(fallback->keys, own->second.keys, kind_key);
+            } else {
+                found.emplace_back(&table, *fallback);
+            }
         }
-        const TablePlace place{file, given.line};
-        if (!given.value->is_table()) {
-            throw InputError(file, place.line, std::string(table->name),
-                             "this is not a table; give [" + std::string(table->name) +
-                                 "] once, with its keys below");
-        }
-        read_table(*given.value->as_table(), place, *table);
+    }
+    for (const auto& [table, given] : found) {
+        read_table(given.keys, given.place, *table);
     }
     // Last, because a table that seems missing is often one whose name was mistyped.
     for (const ScenarioTable& table : tables) {
-        const bool is_given =
-            std::any_of(given_tables.begin(), given_tables.end(),
-                        [&table](const GivenKey& given) { return given.name == table.name; });
-        if (is_given) {
+        if (position(table) != found.end()) {
             continue;
         }
         if (table.is_required) {
-            throw InputError(file, 0, std::string(table.name),
+            throw InputError(file.name, 0, std::string(table.name),
                              "this table is missing; give [" + std::string(table.name) + "] (" +
                                  std::string(table.meaning) + ")");
         }
-        // A table that may be left out has one form and only keys with defaults.
+        // A table that may be left out is then of its first kind, with every default.
         table.kinds.front().begin();
     }
+}
+
+/// The entries that the scenario names in its table [library], if it has one.
+std::vector<ParsedFile> named_library_files(const ParsedFile& file,
+                                            const std::vector<ScenarioTable>& tables,
+                                            const LibraryChoice& choice) {
+    const auto form = std::find_if(tables.begin(), tables.end(), [](const ScenarioTable& table) {
+        return table.name == library_table;
+    });
+    std::vector<ParsedFile> files;
+    if (const std::optional<GivenTable> given = table_of(file, library_table)) {
+        read_table(given->keys, given->place, *form);
+        for (const LibraryEntry* entry : choice.entries()) {
+            const std::string name(entry->file);
+            files.push_back({name, parsed(entry->text, name)});
+        }
+    }
+    return files;
 }
 
 }  // namespace
@@ -110,7 +184,31 @@ Scenario parse_scenario(std::string_view text, const std::string& file) {
             file, 0, "",
             "the file is empty; give a scenario with the tables " + bracketed_names(tables, true));
     }
-    read_tables(parsed(text, file), file, tables);
+    const ParsedFile own{file, parsed(text, file)};
+    refuse_unknown_tables(own, tables);
+    const std::vector<ParsedFile> library =
+        named_library_files(own, tables, scenario.library);
+    read_tables(own, library, tables);
+    scenario.warnings = check_fits_together(scenario, [&own](std::string_view table) {
+        const std::optional<GivenTable> given = table_of(own, table);
+        return given ? given->place : TablePlace{own.name, 0};
+    });
+    return scenario;
+}
+
+Scenario parse_library_entry(const LibraryEntry& entry) {
+    Scenario scenario;
+    const ParsedFile file{std::string(entry.file), parsed(entry.text, std::string(entry.file))};
+    const std::vector<ScenarioTable> tables = scenario_tables(scenario);
+    refuse_unknown_tables(file, tables);
+    for (const ScenarioTable& table : tables) {
+        if (const std::optional<GivenTable> given = table_of(file, table.name)) {
+            read_table(given->keys, given->place, table);
+        } else if (!table.is_required) {
+            table.kinds.front().begin();
+        }
+    }
+    scenario.name = entry.name;
     return scenario;
 }
 

@@ -22,4 +22,8 @@ Scenario read_scenario(const std::string& path);
 /// Reads a scenario from its text; `file` names it in messages and gives the scenario its name.
 Scenario parse_scenario(std::string_view text, const std::string& file);
 
+/// What an entry of the library gives by itself, title included; tables that it lacks keep their
+/// defaults, so this is for looking at it, not for running it.
+Scenario parse_library_entry(const LibraryEntry& entry);
+
 }  // namespace sim

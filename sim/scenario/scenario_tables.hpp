@@ -10,9 +10,12 @@
 
 namespace sim {
 
+inline constexpr std::string_view heading_table = "scenario";
+inline constexpr std::string_view library_table = "library";
+
 struct ScenarioTable {
     std::string_view name;
-    bool is_required = false;  ///< no: all its keys have defaults, and it has no kinds
+    bool is_required = false;  ///< no: its first kind has no key without a default
     std::string_view meaning;
     std::vector<TableKind> kinds;  ///< exactly one, with an empty word, if the table has no kinds
 };

@@ -18,7 +18,6 @@ namespace sim {
 
 namespace {
 
-constexpr std::string_view kind_key = "kind";
 // Longer than every key of ours, so that a key with a slip in it is shown whole.
 constexpr std::size_t most_name_bytes = 60;
 
@@ -36,8 +35,9 @@ std::string word_hint(const toml::node& value, const Rule& rule) {
 /// Faults of one table, all thrown from here.
 class TableReader {
   public:
-    TableReader(const toml::table& given, const TablePlace& place, const ScenarioTable& table)
-        : table_(table), place_(place), given_(keys_in_file_order(given)) {}
+    TableReader(const std::vector<GivenKey>& given, const TablePlace& place,
+                const ScenarioTable& table)
+        : table_(table), place_(place), given_(given) {}
 
     void read() {
         const TableKind& chosen = has_kinds() ? chosen_kind() : table_.kinds.front();
@@ -93,23 +93,23 @@ class TableReader {
         }
         const std::string name = shortened(given.name, most_name_bytes);
         if (const auto meant = closest_word(given.name, names)) {
-            fail(given.line, name, "unknown key; did you mean " + std::string(*meant) + "?");
+            fail(given, name, "unknown key; did you mean " + std::string(*meant) + "?");
         }
         std::string owner = "[" + std::string(table_.name) + "]";
         if (has_kinds()) {
             owner += " of kind \"" + std::string(chosen.kind) + "\"";
         }
         if (names.empty()) {
-            fail(given.line, name, "unknown key; " + owner + " takes no key but kind");
+            fail(given, name, "unknown key; " + owner + " takes no key but kind");
         }
-        fail(given.line, name,
+        fail(given, name,
              fmt::format("unknown key; {} takes {}", owner, fmt::join(names, ", ")));
     }
 
     KeyValue value_of(const GivenKey& given, const Rule& rule) const {
         std::optional<KeyValue> value = accepted_value(*given.value, rule);
         if (!value) {
-            fail(given.line, std::string(given.name),
+            fail(given, std::string(given.name),
                  shown_value(*given.value) + " is not accepted; give " + accepted_by(rule) +
                      word_hint(*given.value, rule));
         }
@@ -122,35 +122,45 @@ class TableReader {
         if (problem.empty()) {
             return;
         }
-        int line = place_.line;
+        TablePlace place = place_;
         std::istringstream sentence(problem);
         for (std::string word; sentence >> word;) {
             if (const GivenKey* given = find_given(word)) {
-                line = given->line;
+                place = {std::string(given->file), given->line};
                 break;
             }
         }
-        throw InputError(place_.file, line, std::string(table_.name), problem);
+        throw InputError(place.file, place.line, std::string(table_.name), problem);
     }
 
     [[noreturn]] void fail_missing(const std::string& key, const Rule& rule,
                                    std::string_view meaning) const {
-        fail(place_.line, key,
+        fail(place_, key,
              "this key is missing; give " + accepted_by(rule) + " (" + std::string(meaning) + ")");
     }
 
-    [[noreturn]] void fail(int line, const std::string& key, const std::string& fault) const {
-        throw InputError(place_.file, line, std::string(table_.name) + "." + key, fault);
+    [[noreturn]] void fail(const GivenKey& given, const std::string& key,
+                           const std::string& fault) const {
+        fail(TablePlace{std::string(given.file), given.line}, key, fault);
+    }
+    [[noreturn]] void fail(const TablePlace& place, const std::string& key,
+                           const std::string& fault) const {
+        throw InputError(place.file, place.line, std::string(table_.name) + "." + key, fault);
     }
 
     const ScenarioTable& table_;
     const TablePlace& place_;
-    std::vector<GivenKey> given_;
+    const std::vector<GivenKey>& given_;
 };
 
 }  // namespace
 
 void read_table(const toml::table& given, const TablePlace& place, const ScenarioTable& table) {
+    read_table(keys_in_file_order(given, place.file), place, table);
+}
+
+void read_table(const std::vector<GivenKey>& given, const TablePlace& place,
+                const ScenarioTable& table) {
     TableReader(given, place, table).read();
 }
 

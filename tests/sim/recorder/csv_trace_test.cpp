@@ -76,7 +76,7 @@ class Trace {
     explicit Trace(const sim::Scenario& scenario) {
         sim::AtomicOutput output(folder_ / "trace.csv");
         const auto supply_names =
-            sim::make_plant_run(sim::describe_plant(scenario))->supply_channel_names();
+            sim::make_plant_run(sim::describe_plant(scenario))->channel_names();
         const bool has_limiter = !std::holds_alternative<sim::NoLimiter>(scenario.limiter);
         sim::CsvTrace trace(output, sim::trace_channels(supply_names, has_limiter));
         keeper_ = std::make_unique<Keeper>(trace);
@@ -175,8 +175,8 @@ TEST(CsvTrace, HoldsThePlantsTruthToTheLastWrittenDigit) {
         }
         EXPECT_NEAR(trace.table.number(k, "speed_rpm"),
                     plant_models::rad_per_s_to_rpm(plant.speed_rad_per_s), 5.1e-4);
-        EXPECT_NEAR(trace.table.number(k, "inverter_current_A"), plant.supply_channels[0], 5.1e-5);
-        EXPECT_NEAR(trace.table.number(k, "dc_bus_V"), plant.supply_channels[2], 5.1e-5);
+        EXPECT_NEAR(trace.table.number(k, "inverter_current_A"), plant.model_channels[0], 5.1e-5);
+        EXPECT_NEAR(trace.table.number(k, "dc_bus_V"), plant.model_channels[2], 5.1e-5);
         EXPECT_EQ(trace.table.number(k, "main_conducting"), plant.main_conducting ? 1.0 : 0.0);
         EXPECT_EQ(trace.table.number(k, "rotor_stuck"), plant.rotor_stuck ? 1.0 : 0.0);
     }

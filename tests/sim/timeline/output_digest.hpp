@@ -29,7 +29,7 @@ class Digest {
               o.acceleration_rad_per_s2}) {
             add(value);
         }
-        for (const double value : o.supply_channels) {
+        for (const double value : o.model_channels) {
             add(value);
         }
     }

@@ -1,0 +1,94 @@
+#include "sim/scenario/fitting_together.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <variant>
+
+#include "sim/files/input_error.hpp"
+
+namespace sim {
+
+namespace {
+
+/// A motor's own iron bears a little more; beyond this the missing saturation would show.
+constexpr double most_frequency_difference_Hz = 2.5;
+
+[[noreturn]] void refuse(const TableLocator& where, const std::string& table,
+                         const std::string& key, const std::string& fault) {
+    const TablePlace place = where(table);
+    throw InputError(place.file, place.line, table + "." + key, fault);
+}
+
+void check_start_aid(const Scenario& scenario, const TableLocator& where) {
+    using namespace plant_models;
+    const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
+    const bool has_aid = !std::holds_alternative<NoStartAid>(scenario.unit.start_aid);
+    const bool has_thermistor = std::holds_alternative<ThermistorParameters>(scenario.unit.start_aid);
+    if (has_aid && limiter != nullptr) {
+        refuse(where, "start_aid", "kind",
+               "a limiter replaces every other start aid; give kind = \"none\" here, or [limiter] "
+               "kind = \"none\"");
+    }
+    const bool fed_otherwise =
+        has_thermistor || (limiter != nullptr && limiter->parts.start_capacitor_uF > 0.0);
+    if (scenario.motor.run_capacitor_uF == 0.0 && !fed_otherwise) {
+        refuse(where, "motor", "run_capacitor_uF",
+               "without a run capacitor nothing feeds the auxiliary winding; give at least 0.5, or a "
+               "[start_aid] of kind \"thermistor\"");
+    }
+}
+
+void check_frequency(const Scenario& scenario, const TableLocator& where) {
+    const double supply_Hz = nominal_frequency_Hz(scenario.source);
+    if (std::abs(supply_Hz - scenario.motor.rated_frequency_Hz) > most_frequency_difference_Hz) {
+        refuse(where, "source", "frequency_Hz",
+               fmt::format("{:g} Hz does not fit a motor rated at {:g} Hz; give a frequency within "
+                           "{:g} Hz of it (saturation, which another frequency brings, is not "
+                           "modelled)",
+                           supply_Hz, scenario.motor.rated_frequency_Hz,
+                           most_frequency_difference_Hz));
+    }
+}
+
+void check_refrigerant(const Scenario& scenario, const TableLocator& where) {
+    const bool has_gas =
+        !std::holds_alternative<plant_models::PolynomialLoadParameters>(scenario.load);
+    if (!has_gas && where("refrigerant").line > 0) {
+        throw InputError(where("refrigerant").file, where("refrigerant").line, "refrigerant",
+                         "a load of kind \"polynomial\" pumps nothing; leave [refrigerant] out, or "
+                         "give a compressor as [load]");
+    }
+}
+
+/// What a compressor's size and the refrigerant's pressures say only together.
+template <class Load>
+void check_compression(const Load& load, const Scenario& scenario, const TableLocator& where) {
+    const std::string_view fault = load.inconsistency_with(scenario.refrigerant);
+    if (!fault.empty()) {
+        throw InputError(where("load").file, where("load").line, "load", std::string(fault));
+    }
+}
+void check_compression(const plant_models::PolynomialLoadParameters&, const Scenario&,
+                       const TableLocator&) {}
+void check_compression(const plant_models::ScrollParameters&, const Scenario&,
+                       const TableLocator&) {}
+
+}  // namespace
+
+std::vector<std::string> check_fits_together(const Scenario& scenario, const TableLocator& where) {
+    check_start_aid(scenario, where);
+    check_frequency(scenario, where);
+    check_refrigerant(scenario, where);
+    std::visit([&](const auto& load) { check_compression(load, scenario, where); }, scenario.load);
+    std::vector<std::string> warnings;
+    const double share = nominal_voltage_V(scenario.source) / scenario.motor.rated_voltage_V;
+    if (share < 0.8 || share > 1.2) {
+        warnings.push_back(fmt::format(
+            "the supply's {:.0f} V is {:.0f} % of the motor's rated {:.0f} V",
+            nominal_voltage_V(scenario.source), 100.0 * share, scenario.motor.rated_voltage_V));
+    }
+    return warnings;
+}
+
+}  // namespace sim
