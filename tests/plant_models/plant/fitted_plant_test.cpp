@@ -121,7 +121,6 @@ struct Position {
 Fitted at_random_state(const UnitParameters& unit, const MotorParameters& motor,
                        const Position& position, support::RandomNumbers& random) {
     Fitted acting = fitted(unit, motor, some_wiring, 100.0 * position.rotation);
-    acting.x[P::capacitor_voltage] = 90.0;
     acting.start(position.start);
     acting.bypass(position.main);
     acting.line(position.line);
@@ -357,6 +356,7 @@ TEST(Protector, OpensUnderCurrentWithAnArcAndLeavesNoLineCurrent) {
             acting.run_until(acting.time_s + 1e-4);
         }
         const double sign = acting.line_current_A() > 0.0 ? 1.0 : -1.0;
+        acting.x[protector_at] = 107.0;
         const auto before = acting.x;
         acting.fire(protector_opens);
         EXPECT_EQ(acting.x, before);
@@ -371,7 +371,7 @@ TEST(Protector, OpensUnderCurrentWithAnArcAndLeavesNoLineCurrent) {
         while (acting.outputs().line_connected) {
             last = acting;
             acting.run_until(acting.time_s + 2e-5, 2e-5);
-            ASSERT_LT(acting.time_s, opened_s + 0.0101);
+            ASSERT_LT(acting.time_s, opened_s + 0.0201);
         }
         EXPECT_NEAR(sign * last.line_current_A(), StartCircuit::arc_minimum_A, 0.3);
         support::expect_rotor_flux_is_kept(last, motor, [&] {
@@ -424,6 +424,7 @@ TEST(Protector, LeavesTheLoopOfBothBranchesItsFlux) {
 TEST(Protector, ThatClosesAgainFeedsTheMotorOnlyThroughAClosedContactor) {
     for (const bool contactor : {true, false}) {
         Fitted acting = running(with_protector());
+        acting.x[protector_at] = 107.0;
         acting.fire(protector_opens);
         acting.run_until(acting.time_s + 0.05);
         ASSERT_FALSE(acting.outputs().line_connected);
@@ -491,10 +492,11 @@ TEST(Thermistor, AcrossTheRunCapacitorDischargesItOnceTheLineIsOff) {
     acting.refresh();
     const double ohm = Thermistor(thermistor, support::lossy_motor(), support::rested())
                            .resistance_at_ohm(25.0);
+    const double stored_J = acting.energy().stored_J;
     acting.run_until(2e-3, 2e-5);
     EXPECT_NEAR(acting.x[P::capacitor_voltage], 200.0 * std::exp(-2e-3 / (ohm * 25e-6)), 0.02);
-    EXPECT_NEAR(acting.energy().wiring_J, -acting.energy().stored_J, 1e-6);
-    EXPECT_LT(acting.x[P::capacitor_voltage], 30.0);
+    EXPECT_NEAR(acting.energy().wiring_J, stored_J - acting.energy().stored_J, 1e-6);
+    EXPECT_GT(acting.energy().wiring_J, 0.4);
 }
 
 TEST(Thermistor, InSeriesHeatsUpCutsTheAuxiliaryOffAndLetsItConductAgain) {
@@ -523,8 +525,8 @@ TEST(Thermistor, InSeriesHeatsUpCutsTheAuxiliaryOffAndLetsItConductAgain) {
     EXPECT_LT(acting.guard(thermistor_guards + Thermistor::conducts_again), 0.0);
     support::expect_audit_closes_across(
         acting, [&] { acting.fire(thermistor_guards + Thermistor::conducts_again); });
-    EXPECT_EQ(acting.x[P::aux_current], 0.0);
-    EXPECT_NE(acting.rate[P::aux_current], 0.0);
+    EXPECT_NEAR(acting.x[P::aux_current], 0.0, 1e-12);
+    EXPECT_GT(std::abs(acting.rate[P::aux_current]), 1.0);
     acting.run_until(acting.time_s + 0.05);
     EXPECT_GT(std::abs(acting.x[P::aux_current]), 1e-3);
     EXPECT_LT(acting.energy().closure(), 1e-6);
