@@ -34,7 +34,7 @@ struct WordParameter {
     std::string_view P::*member;
     std::vector<std::string_view> words;
     std::optional<std::string_view> default_word;  ///< none: the key must be given
-    std::string_view meaning;  ///< further lines, one a word, explain the words
+    std::string_view meaning;                      ///< further lines, one a word, explain the words
 };
 
 template <class P>

@@ -7,8 +7,8 @@ namespace plant_models {
 
 template <class Supply, class Load, class Unit>
 Plant<Supply, Load, Unit>::Plant(const MotorParameters& motor, const LimiterParameters& limiter,
-                           const Supply& supply, const Load& load, const Unit& unit,
-                           const SeriesImpedance& wiring)
+                                 const Supply& supply, const Load& load, const Unit& unit,
+                                 const SeriesImpedance& wiring)
     : motor_(motor),
       circuit_(motor, limiter, supply.series_inductance_H() + wiring.inductance_H),
       supply_(supply),
@@ -101,12 +101,10 @@ void Plant<Supply, Load, Unit>::derivative(const State& x, State& dxdt, double t
         capacitor_branch_ohm += unit_.auxiliary_series_ohm(unit_state);
         leak_A = unit_.capacitor_leak_S(unit_state) * x[capacitor_voltage];
     }
-    const double u1 = behind_resistance - x[capacitor_voltage] -
-                      (capacitor_branch_ohm + r.aux_ohm) * i.aux_A;
-    const double u2 =
-        -r.rotor_ohm * i.rotor_main_A + electrical_speed * motor_.rotor_aux_flux(i);
-    const double u3 =
-        -r.rotor_ohm * i.rotor_aux_A - electrical_speed * motor_.rotor_main_flux(i);
+    const double u1 =
+        behind_resistance - x[capacitor_voltage] - (capacitor_branch_ohm + r.aux_ohm) * i.aux_A;
+    const double u2 = -r.rotor_ohm * i.rotor_main_A + electrical_speed * motor_.rotor_aux_flux(i);
+    const double u3 = -r.rotor_ohm * i.rotor_aux_A - electrical_speed * motor_.rotor_main_flux(i);
     // The matrix is symmetric: its rows serve as columns, which lets a vector unit do all four
     // rows.
     const auto& m = c.inverse_inductance;
@@ -124,16 +122,15 @@ void Plant<Supply, Load, Unit>::derivative(const State& x, State& dxdt, double t
         motor_.torque_Nm(i) - load.driving_Nm - direction_ * (load.opposing_Nm + own_friction);
     dxdt[speed] = free * net * inverse_inertia_per_kg_m2_;
 
-    const double terminal = behind_resistance - series_inductance_H_ *
-                                                    (dxdt[main_current] + dxdt[aux_current]);
+    const double terminal =
+        behind_resistance - series_inductance_H_ * (dxdt[main_current] + dxdt[aux_current]);
     const SupplyLoading supply_loading{line_A, c.iron_conductance_S * terminal, terminal};
     const SupplyPower power =
         supply_.derivatives(supply_state, dxdt.data() + first_supply_state, time_s, supply_loading);
     dxdt[source_energy] = power.source_W;
     dxdt[copper_energy] = motor_.copper_loss_W(i, r);
     dxdt[wiring_energy] = power.loss_W + series_resistance_ohm_ * line_A * line_A +
-                          capacitor_branch_ohm * i.aux_A * i.aux_A +
-                          leak_A * x[capacitor_voltage];
+                          capacitor_branch_ohm * i.aux_A * i.aux_A + leak_A * x[capacitor_voltage];
     dxdt[switch_energy] = main_drop * i.main_A;
     dxdt[iron_energy] = terminal * supply_loading.iron_current_A;
     dxdt[friction_energy] = direction_ * own_friction * x[speed];
@@ -165,8 +162,7 @@ UnitSignals Plant<Supply, Load, Unit>::unit_signals(const State& x, const State&
     signals.aux_copper_W = motor_.aux_copper_W(i, r);
     signals.cage_W = motor_.cage_W(i, r);
     signals.iron_W = terminal * coefficients_.iron_conductance_S * terminal;
-    signals.friction_W =
-        (own_friction_torque_Nm(x[speed]) + load_friction_Nm) * std::abs(x[speed]);
+    signals.friction_W = (own_friction_torque_Nm(x[speed]) + load_friction_Nm) * std::abs(x[speed]);
     return signals;
 }
 
@@ -178,14 +174,15 @@ double Plant<Supply, Load, Unit>::start_terminal_voltage_V(const State& x,
 
 template <class Supply, class Load, class Unit>
 double Plant<Supply, Load, Unit>::terminal_voltage_V(const State& x, const State& dxdt,
-                                               double time_s) const {
+                                                     double time_s) const {
     return supply_.emf_V(x.data() + first_supply_state, time_s) -
            series_resistance_ohm_ * (x[main_current] + x[aux_current]) -
            series_inductance_H_ * (dxdt[main_current] + dxdt[aux_current]);
 }
 
 template <class Supply, class Load, class Unit>
-SupplyLoading Plant<Supply, Load, Unit>::loading(const State& x, const State& dxdt, double time_s) const {
+SupplyLoading Plant<Supply, Load, Unit>::loading(const State& x, const State& dxdt,
+                                                 double time_s) const {
     const double terminal = terminal_voltage_V(x, dxdt, time_s);
     return {x[main_current] + x[aux_current], coefficients_.iron_conductance_S * terminal,
             terminal};
@@ -193,7 +190,7 @@ SupplyLoading Plant<Supply, Load, Unit>::loading(const State& x, const State& dx
 
 template <class Supply, class Load, class Unit>
 double Plant<Supply, Load, Unit>::blocking_voltage_V(const State& x, const State& dxdt,
-                                               double time_s) const {
+                                                     double time_s) const {
     const WindingCurrents<double> i = windings(x);
     const WindingCurrents<double> rate = windings(dxdt);
     // With the contactor open, L1 floats on the run capacitor and the auxiliary winding.
@@ -217,14 +214,13 @@ double Plant<Supply, Load, Unit>::opposing_torque_Nm(const State& x) const {
 
 template <class Supply, class Load, class Unit>
 double Plant<Supply, Load, Unit>::breakaway_torque_Nm(const State& x) const {
-    return load_.breakaway_torque_Nm(x.data() + first_load_state,
-                                     load_motion(x).oil_drag_factor) +
+    return load_.breakaway_torque_Nm(x.data() + first_load_state, load_motion(x).oil_drag_factor) +
            friction_torque_Nm_;
 }
 
 template <class Supply, class Load, class Unit>
 void Plant<Supply, Load, Unit>::guards(const State& x, const State& dxdt, double time_s,
-                                 Guards& values) const {
+                                       Guards& values) const {
     values.fill(1.0);
     const double arc_minimum = StartCircuit::arc_minimum_A;
     if (positions_.main_path == MainPath::thyristor) {
@@ -279,7 +275,8 @@ bool Plant<Supply, Load, Unit>::guard_is_kink([[maybe_unused]] std::size_t guard
 }
 
 template <class Supply, class Load, class Unit>
-void Plant<Supply, Load, Unit>::on_guard(std::size_t guard, State& x, const State& dxdt, double time_s) {
+void Plant<Supply, Load, Unit>::on_guard(std::size_t guard, State& x, const State& dxdt,
+                                         double time_s) {
     switch (guard) {
         case main_current_zero:
             open_main_path(x);
@@ -539,8 +536,7 @@ double Plant<Supply, Load, Unit>::bleed_loss_J(double time_s) const {
 template <class Supply, class Load, class Unit>
 double Plant<Supply, Load, Unit>::magnetic_energy_J(const State& x) const {
     const double line_A = x[main_current] + x[aux_current];
-    return motor_.stored_energy_J(windings(x)) +
-           0.5 * series_inductance_H_ * line_A * line_A;
+    return motor_.stored_energy_J(windings(x)) + 0.5 * series_inductance_H_ * line_A * line_A;
 }
 
 template <class Supply, class Load, class Unit>
@@ -555,7 +551,7 @@ double Plant<Supply, Load, Unit>::stored_energy_J(const State& x, double time_s)
 
 template <class Supply, class Load, class Unit>
 void Plant<Supply, Load, Unit>::read_outputs(const State& x, const State& dxdt, double time_s,
-                                       PlantOutputs& out) const {
+                                             PlantOutputs& out) const {
     const SupplyLoading supply_loading = loading(x, dxdt, time_s);
     const WindingCurrents<double> i = windings(x);
     out.time_s = time_s;

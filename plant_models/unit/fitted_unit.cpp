@@ -18,9 +18,9 @@ constexpr double step_share = 0.7;
 double transient_inductance_H(const MotorParameters& motor) {
     const double magnetizing = motor.magnetizing_reactance_ohm;
     const double rotor = motor.rotor_leakage_reactance_ohm;
-    const double reactance =
-        motor.aux_leakage_reactance_ohm +
-        motor.turns_ratio * motor.turns_ratio * magnetizing * rotor / (magnetizing + rotor);
+    const double reactance = motor.aux_leakage_reactance_ohm + motor.turns_ratio *
+                                                                   motor.turns_ratio * magnetizing *
+                                                                   rotor / (magnetizing + rotor);
     return reactance / motor.rated_angular_frequency_rad_per_s();
 }
 

@@ -29,7 +29,8 @@ std::vector<CompressorOverview> overview_of_compressors() {
     std::vector<CompressorOverview> rows;
     for (const LibraryEntry& entry : library_compressors()) {
         const Scenario unit = parse_library_entry(entry);
-        const bool pumps = !std::holds_alternative<plant_models::PolynomialLoadParameters>(unit.load);
+        const bool pumps =
+            !std::holds_alternative<plant_models::PolynomialLoadParameters>(unit.load);
         rows.push_back({std::string(entry.name), unit.title, kind_of(unit.load),
                         pumps ? std::string(unit.refrigerant.gas) : std::string(),
                         unit.motor.rated_voltage_V, unit.motor.rated_frequency_Hz,

@@ -37,16 +37,17 @@ Verdict judge(const LastInstant& last) {
     if (!last.plant.unit_trip.empty()) {
         return {Outcome::protector_open, std::string(last.plant.unit_trip)};
     }
-    const bool backwards = last.plant.line_connected &&
-                           last.plant.speed_rad_per_s <
-                               -backwards_share * last.synchronous_speed_rad_per_s;
+    const bool backwards =
+        last.plant.line_connected &&
+        last.plant.speed_rad_per_s < -backwards_share * last.synchronous_speed_rad_per_s;
     const bool up =
         last.plant.speed_rad_per_s >= up_to_speed_share * last.synchronous_speed_rad_per_s;
     if (last.controller == nullptr) {
         if (!last.plant.line_connected) {
-            return !last.call_for_cooling                ? Verdict{Outcome::stopped, ""}
-                   : last.plant.contactor_drop_outs > 0 ? Verdict{Outcome::stalled, cause_at_rotor(last)}
-                                                         : Verdict{Outcome::not_started, "contactor_open"};
+            return !last.call_for_cooling ? Verdict{Outcome::stopped, ""}
+                   : last.plant.contactor_drop_outs > 0
+                       ? Verdict{Outcome::stalled, cause_at_rotor(last)}
+                       : Verdict{Outcome::not_started, "contactor_open"};
         }
         if (backwards) {
             return {Outcome::running_backwards, "rotor_turns_backwards"};

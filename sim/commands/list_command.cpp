@@ -34,10 +34,10 @@ const LibraryEntry& entry_named(const std::string& name) {
         }
     }
     const auto meant = closest_word(name, names);
-    throw InputError("library", 0, shortened(name, 60),
-                     "there is no such entry; " +
-                         (meant ? "did you mean " + std::string(*meant) + "?"
-                                : std::string("give a name that runup list shows")));
+    throw InputError(
+        "library", 0, shortened(name, 60),
+        "there is no such entry; " + (meant ? "did you mean " + std::string(*meant) + "?"
+                                            : std::string("give a name that runup list shows")));
 }
 
 std::string names_only() {

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "sim/results/text_chart.hpp"
+#include "sim/results/wrapped_text.hpp"
 
 namespace sim {
 
@@ -71,8 +72,8 @@ std::string failure_words(const StartResult& result) {
         case Outcome::running_backwards:
             return "it runs backwards";
         case Outcome::protector_open:
-            return result.figures.time_to_speed_s ? "it comes up, and its own protection takes it off"
-                                                  : "its own protection takes it off";
+            return result.figures.time_to_speed_s ? "it comes up, and its protection opens"
+                                                  : "its protection opens";
         default:
             return "it does not come up";
     }
@@ -90,11 +91,12 @@ std::string sentence(const StartResult& result) {
     if (figures.line_current_inrush_100ms_rms_A) {
         text += fmt::format(", {:.0f} A on the clamp", *figures.line_current_inrush_100ms_rms_A);
     }
-    if (figures.line_voltage_half_cycle_rms_min_V) {
+    // After a trip the line is dead: how far it fell before that is in the course below.
+    if (figures.line_voltage_half_cycle_rms_min_V && result.outcome != Outcome::supply_tripped) {
         text += fmt::format("; the line falls to {:.0f} V of {:.0f} V",
                             *figures.line_voltage_half_cycle_rms_min_V, result.supply_voltage_V);
     }
-    return text + ".\n";
+    return text + ".";
 }
 
 std::string speed_words(const StartResult& result) {
@@ -215,10 +217,10 @@ std::string verdict_line(const StartResult& result) {
 std::string start_text(const std::vector<StartResult>& results) {
     std::string text = fmt::format("{}\n\n", results.front().title);
     for (const StartResult& result : results) {
-        text += "  " + sentence(result);
+        text += wrapped("  ", "    ", sentence(result));
     }
     for (const std::string& warning : results.back().warnings) {
-        text += "  Beware: " + warning + ".\n";
+        text += wrapped("  Beware: ", "    ", warning + ".");
     }
     text += "\n" + row("", results, [](const StartResult& r) {
                 return r.has_limiter ? "THROUGH THE LIMITER" : "DIRECT START";

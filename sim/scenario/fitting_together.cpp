@@ -14,32 +14,34 @@ namespace {
 /// A motor's own iron bears a little more; beyond this the missing saturation would show.
 constexpr double most_frequency_difference_Hz = 2.5;
 
-[[noreturn]] void refuse(const TableLocator& where, const std::string& table,
-                         const std::string& key, const std::string& fault) {
-    const TablePlace place = where(table);
+[[noreturn]] void refuse(const KeyLocator& where, const std::string& table, const std::string& key,
+                         const std::string& fault) {
+    const TablePlace place = where(table, key);
     throw InputError(place.file, place.line, table + "." + key, fault);
 }
 
-void check_start_aid(const Scenario& scenario, const TableLocator& where) {
+void check_start_aid(const Scenario& scenario, const KeyLocator& where) {
     using namespace plant_models;
     const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
     const bool has_aid = !std::holds_alternative<NoStartAid>(scenario.unit.start_aid);
-    const bool has_thermistor = std::holds_alternative<ThermistorParameters>(scenario.unit.start_aid);
+    const bool has_thermistor =
+        std::holds_alternative<ThermistorParameters>(scenario.unit.start_aid);
     if (has_aid && limiter != nullptr) {
         refuse(where, "start_aid", "kind",
-               "a limiter replaces every other start aid; give kind = \"none\" here, or [limiter] "
-               "kind = \"none\"");
+               "a limiter replaces every other start aid; give [start_aid] kind = \"none\", or "
+               "[limiter] kind = \"none\"");
     }
     const bool fed_otherwise =
         has_thermistor || (limiter != nullptr && limiter->parts.start_capacitor_uF > 0.0);
     if (scenario.motor.run_capacitor_uF == 0.0 && !fed_otherwise) {
-        refuse(where, "motor", "run_capacitor_uF",
-               "without a run capacitor nothing feeds the auxiliary winding; give at least 0.5, or a "
-               "[start_aid] of kind \"thermistor\"");
+        refuse(
+            where, "motor", "run_capacitor_uF",
+            "without a run capacitor nothing feeds the auxiliary winding; give at least 0.5, or a "
+            "[start_aid] of kind \"thermistor\"");
     }
 }
 
-void check_frequency(const Scenario& scenario, const TableLocator& where) {
+void check_frequency(const Scenario& scenario, const KeyLocator& where) {
     const double supply_Hz = nominal_frequency_Hz(scenario.source);
     if (std::abs(supply_Hz - scenario.motor.rated_frequency_Hz) > most_frequency_difference_Hz) {
         refuse(where, "source", "frequency_Hz",
@@ -51,11 +53,12 @@ void check_frequency(const Scenario& scenario, const TableLocator& where) {
     }
 }
 
-void check_refrigerant(const Scenario& scenario, const TableLocator& where) {
+void check_refrigerant(const Scenario& scenario, const KeyLocator& where) {
     const bool has_gas =
         !std::holds_alternative<plant_models::PolynomialLoadParameters>(scenario.load);
-    if (!has_gas && where("refrigerant").line > 0) {
-        throw InputError(where("refrigerant").file, where("refrigerant").line, "refrigerant",
+    const TablePlace place = where("refrigerant", "");
+    if (!has_gas && place.line > 0) {
+        throw InputError(place.file, place.line, "refrigerant",
                          "a load of kind \"polynomial\" pumps nothing; leave [refrigerant] out, or "
                          "give a compressor as [load]");
     }
@@ -63,20 +66,20 @@ void check_refrigerant(const Scenario& scenario, const TableLocator& where) {
 
 /// What a compressor's size and the refrigerant's pressures say only together.
 template <class Load>
-void check_compression(const Load& load, const Scenario& scenario, const TableLocator& where) {
+void check_compression(const Load& load, const Scenario& scenario, const KeyLocator& where) {
     const std::string_view fault = load.inconsistency_with(scenario.refrigerant);
     if (!fault.empty()) {
-        throw InputError(where("load").file, where("load").line, "load", std::string(fault));
+        const TablePlace place = where("load", "");
+        throw InputError(place.file, place.line, "load", std::string(fault));
     }
 }
 void check_compression(const plant_models::PolynomialLoadParameters&, const Scenario&,
-                       const TableLocator&) {}
-void check_compression(const plant_models::ScrollParameters&, const Scenario&,
-                       const TableLocator&) {}
+                       const KeyLocator&) {}
+void check_compression(const plant_models::ScrollParameters&, const Scenario&, const KeyLocator&) {}
 
 }  // namespace
 
-std::vector<std::string> check_fits_together(const Scenario& scenario, const TableLocator& where) {
+std::vector<std::string> check_fits_together(const Scenario& scenario, const KeyLocator& where) {
     check_start_aid(scenario, where);
     check_frequency(scenario, where);
     check_refrigerant(scenario, where);
@@ -89,6 +92,24 @@ std::vector<std::string> check_fits_together(const Scenario& scenario, const Tab
             nominal_voltage_V(scenario.source), 100.0 * share, scenario.motor.rated_voltage_V));
     }
     return warnings;
+}
+
+std::string_view fitting_rules() {
+    return R"(Refused together, because the model could not answer honestly
+  a motor and a supply more than 2.5 Hz apart
+      the iron would saturate, and saturation is not modelled
+  a [start_aid] beside a limiter
+      the trade takes the one out when it fits the other
+  run_capacitor_uF = 0 with neither a thermistor nor a limiter's start capacitor
+      nothing would feed the auxiliary winding
+  [refrigerant] for a load of kind "polynomial"
+      it pumps nothing
+  a clearance that swallows the rated pressure ratio
+      the compressor could not pump at its own rating
+Warned about ("Beware" in the text, "warnings" in the JSON)
+  a supply outside 80 to 120 % of the motor's rated voltage
+      it may be just what somebody wants to see
+)";
 }
 
 }  // namespace sim

@@ -1,12 +1,6 @@
 // What no table can say alone: whether the parts of a scenario make sense together.
 //
-// Refused, because the model cannot answer honestly:
-//   - a start aid beside a limiter (the trade takes the one out when it fits the other)
-//   - a run capacitor of 0 with nothing else that feeds the auxiliary winding
-//   - a motor more than 2.5 Hz off the supply's frequency (its iron would saturate; ours does not)
-//   - [refrigerant] for a load that has none
-// Warned about, because it may be just what somebody wants to see:
-//   - a supply voltage outside 0.8 to 1.2 of the motor's rated voltage
+// What is refused and what is only warned about stands in fitting_rules(), for users to read.
 #pragma once
 
 #include <functional>
@@ -19,11 +13,15 @@
 
 namespace sim {
 
-/// Where a table stands, by its name.
-using TableLocator = std::function<TablePlace(std::string_view)>;
+/// Where a key stands: its own line if the scenario gives it, else that of its table, else that of
+/// the library's choice; line 0 if none of them is there. An empty key asks for the table itself.
+using KeyLocator = std::function<TablePlace(std::string_view table, std::string_view key)>;
 
 /// Throws InputError for the first thing that is refused; returns what is worth a warning, each one
 /// sentence.
-std::vector<std::string> check_fits_together(const Scenario& scenario, const TableLocator& where);
+std::vector<std::string> check_fits_together(const Scenario& scenario, const KeyLocator& where);
+
+/// The same rules in words: plain text of lines that end in a newline.
+std::string_view fitting_rules();
 
 }  // namespace sim

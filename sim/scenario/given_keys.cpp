@@ -11,7 +11,8 @@ std::vector<GivenKey> keys_in_file_order(const toml::table& table, const std::st
         // The position of the key, not of its value: a table that is made of dotted keys has none
         // of its own.
         const toml::source_position position = key.source().begin;
-        found.emplace_back(position, GivenKey{static_cast<int>(position.line), key.str(), &value, file});
+        found.emplace_back(position,
+                           GivenKey{static_cast<int>(position.line), key.str(), &value, file});
     }
     std::sort(found.begin(), found.end(),
               [](const auto& a, const auto& b) { return a.first < b.first; });

@@ -1,5 +1,6 @@
 #include "sim/scenario/key_reference.hpp"
 
+#include "sim/scenario/fitting_together.hpp"
 #include "sim/scenario/scenario_tables.hpp"
 
 namespace sim {
@@ -25,6 +26,20 @@ std::string describe_key(const Key& key) {
            indented(key.meaning);
 }
 
+std::string describe(const ScenarioTable& table) {
+    std::string text = "[" + std::string(table.name) + "] " + std::string(table.meaning) +
+                       (table.is_required ? "; must be given\n" : "; may be left out\n");
+    for (const TableKind& kind : table.kinds) {
+        if (!kind.kind.empty()) {
+            text += "  kind = \"" + std::string(kind.kind) + "\"\n";
+        }
+        for (const Key& key : kind.begin().keys) {
+            text += describe_key(key);
+        }
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string describe_keys() {
@@ -33,18 +48,28 @@ std::string describe_keys() {
         "A scenario is a TOML file. Keys end in their unit; bounds are included.\n"
         "A whole number is written without a decimal point.\n";
     for (const ScenarioTable& table : scenario_tables(scenario)) {
-        text += "\n[" + std::string(table.name) + "] " + std::string(table.meaning) +
-                (table.is_required ? "; must be given\n" : "; may be left out\n");
-        for (const TableKind& kind : table.kinds) {
-            if (!kind.kind.empty()) {
-                text += "  kind = \"" + std::string(kind.kind) + "\"\n";
-            }
-            for (const Key& key : kind.begin().keys) {
-                text += describe_key(key);
-            }
+        text += "\n" + describe(table);
+    }
+    return text + "\n" + std::string(fitting_rules());
+}
+
+std::optional<std::string> describe_table(std::string_view name) {
+    Scenario scenario;
+    for (const ScenarioTable& table : scenario_tables(scenario)) {
+        if (table.name == name) {
+            return describe(table);
         }
     }
-    return text;
+    return std::nullopt;
+}
+
+std::vector<std::string_view> table_names() {
+    Scenario scenario;
+    std::vector<std::string_view> names;
+    for (const ScenarioTable& table : scenario_tables(scenario)) {
+        names.push_back(table.name);
+    }
+    return names;
 }
 
 }  // namespace sim

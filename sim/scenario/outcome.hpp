@@ -12,15 +12,15 @@
 namespace sim {
 
 enum class Outcome {
-    running,         ///< up to speed and fed at the end
+    running,            ///< up to speed and fed at the end
     running_backwards,  ///< fed at the end, and turning backwards
-    stalled,         ///< fed at the end, but not up to speed
-    protector_open,  ///< the unit's own protection holds it off
-    resting,         ///< the controller has let go and waits to retry, or waits for a call
-    locked_out,      ///< the controller has used up its tries
-    supply_tripped,  ///< the supply has switched itself off
-    stopped,         ///< the call has ended and the motor is not fed
-    not_started,     ///< the call is there, but the controller has not fed the motor
+    stalled,            ///< fed at the end, but not up to speed
+    protector_open,     ///< the unit's own protection holds it off
+    resting,            ///< the controller has let go and waits to retry, or waits for a call
+    locked_out,         ///< the controller has used up its tries
+    supply_tripped,     ///< the supply has switched itself off
+    stopped,            ///< the call has ended and the motor is not fed
+    not_started,        ///< the call is there, but the controller has not fed the motor
 };
 
 struct OutcomeWord {

@@ -167,6 +167,22 @@ std::vector<ParsedFile> named_library_files(const ParsedFile& file,
     return files;
 }
 
+/// See KeyLocator.
+TablePlace place_of(const ParsedFile& file, std::string_view table, std::string_view key) {
+    const std::optional<GivenTable> given = table_of(file, table);
+    if (!given) {
+        // What the library said may clash as well; the user's part in that is the choice.
+        const std::optional<GivenTable> choice = table_of(file, library_table);
+        return choice && !key.empty() ? choice->place : TablePlace{file.name, 0};
+    }
+    for (const GivenKey& one : given->keys) {
+        if (one.name == key) {
+            return {file.name, one.line};
+        }
+    }
+    return given->place;
+}
+
 }  // namespace
 
 Scenario read_scenario(const std::string& path) {
@@ -186,13 +202,11 @@ Scenario parse_scenario(std::string_view text, const std::string& file) {
     }
     const ParsedFile own{file, parsed(text, file)};
     refuse_unknown_tables(own, tables);
-    const std::vector<ParsedFile> library =
-        named_library_files(own, tables, scenario.library);
+    const std::vector<ParsedFile> library = named_library_files(own, tables, scenario.library);
     read_tables(own, library, tables);
-    scenario.warnings = check_fits_together(scenario, [&own](std::string_view table) {
-        const std::optional<GivenTable> given = table_of(own, table);
-        return given ? given->place : TablePlace{own.name, 0};
-    });
+    scenario.warnings = check_fits_together(
+        scenario,
+        [&own](std::string_view table, std::string_view key) { return place_of(own, table, key); });
     return scenario;
 }
 

@@ -102,8 +102,7 @@ class TableReader {
         if (names.empty()) {
             fail(given, name, "unknown key; " + owner + " takes no key but kind");
         }
-        fail(given, name,
-             fmt::format("unknown key; {} takes {}", owner, fmt::join(names, ", ")));
+        fail(given, name, fmt::format("unknown key; {} takes {}", owner, fmt::join(names, ", ")));
     }
 
     KeyValue value_of(const GivenKey& given, const Rule& rule) const {

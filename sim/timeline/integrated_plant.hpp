@@ -402,7 +402,8 @@ double IntegratedPlant<Supply, Load, Unit>::step(double time_s, double length_s)
 
 /// Where within the step the guard becomes zero; the end of the bracket on which it has fired.
 template <class Supply, class Load, class Unit>
-double IntegratedPlant<Supply, Load, Unit>::locate(std::size_t guard, double time_s, double length_s) {
+double IntegratedPlant<Supply, Load, Unit>::locate(std::size_t guard, double time_s,
+                                                   double length_s) {
     const auto value = [&](double at_s) {
         try_step(time_s, at_s);
         return trial().guards[guard];

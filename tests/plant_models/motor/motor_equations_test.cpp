@@ -40,9 +40,8 @@ TEST(MotorEquations, ElectricalInputIsCopperLossPlusStoredEnergyPlusShaftPower) 
             rate.rotor_aux_A = (flux_aux_rate - parameters.turns_ratio * Lm * rate.aux_A) / Lr;
 
             const auto resistances = motor.rated_resistances();
-            const double input =
-                motor.main_voltage_V(i, rate, resistances) * i.main_A +
-                motor.aux_voltage_V(i, rate, resistances) * i.aux_A;
+            const double input = motor.main_voltage_V(i, rate, resistances) * i.main_A +
+                                 motor.aux_voltage_V(i, rate, resistances) * i.aux_A;
             // Stored energy is quadratic: the central difference is exact.
             const double h = 1e-4;
             const double stored = (motor.stored_energy_J(moved(i, rate, h)) -
@@ -76,10 +75,14 @@ TEST(MotorEquations, TorqueHasTheSizeAndSignWorkedOutByHand) {
 
 TEST(MotorEquations, CopperLossIsEachResistanceTimesItsCurrentSquared) {
     const MotorEquations<double> motor(support::lossy_motor());
-    EXPECT_NEAR(motor.copper_loss_W({2.0, 0.0, 0.0, 0.0}, motor.rated_resistances()), 4.0 * 2.4, 1e-12);
-    EXPECT_NEAR(motor.copper_loss_W({0.0, -2.0, 0.0, 0.0}, motor.rated_resistances()), 4.0 * 5.2, 1e-12);
-    EXPECT_NEAR(motor.copper_loss_W({0.0, 0.0, 2.0, 0.0}, motor.rated_resistances()), 4.0 * 2.9, 1e-12);
-    EXPECT_NEAR(motor.copper_loss_W({0.0, 0.0, 0.0, -2.0}, motor.rated_resistances()), 4.0 * 2.9, 1e-12);
+    EXPECT_NEAR(motor.copper_loss_W({2.0, 0.0, 0.0, 0.0}, motor.rated_resistances()), 4.0 * 2.4,
+                1e-12);
+    EXPECT_NEAR(motor.copper_loss_W({0.0, -2.0, 0.0, 0.0}, motor.rated_resistances()), 4.0 * 5.2,
+                1e-12);
+    EXPECT_NEAR(motor.copper_loss_W({0.0, 0.0, 2.0, 0.0}, motor.rated_resistances()), 4.0 * 2.9,
+                1e-12);
+    EXPECT_NEAR(motor.copper_loss_W({0.0, 0.0, 0.0, -2.0}, motor.rated_resistances()), 4.0 * 2.9,
+                1e-12);
 }
 
 TEST(MotorEquations, FieldEnergyIsNeverNegative) {

@@ -141,9 +141,10 @@ void expect_kirchhoff(const Live& live, const PlantPosition& position,
         EXPECT_NEAR(out.start_capacitor_current_A, share * i.aux_A, 1e-9);
     }
     const double through_main = drop + m.main_voltage_V(i, rate, m.rated_resistances());
-    const double through_aux =
-        live.x[P::capacitor_voltage] + capacitor_ohm * i.aux_A + m.aux_voltage_V(i, rate, m.rated_resistances());
-    EXPECT_NEAR(out.start_terminal_voltage_V, m.aux_voltage_V(i, rate, m.rated_resistances()), tolerance);
+    const double through_aux = live.x[P::capacitor_voltage] + capacitor_ohm * i.aux_A +
+                               m.aux_voltage_V(i, rate, m.rated_resistances());
+    EXPECT_NEAR(out.start_terminal_voltage_V, m.aux_voltage_V(i, rate, m.rated_resistances()),
+                tolerance);
 
     const auto free = support::free_currents(position, run);
     if (free.opposite) {
@@ -166,7 +167,8 @@ void expect_kirchhoff(const Live& live, const PlantPosition& position,
     }
     if (position.main_path == MainPath::open && (position.line_connected || run)) {
         const double l1 = position.line_connected ? out.line_voltage_V : through_aux;
-        EXPECT_NEAR(out.blocking_voltage_V, l1 - m.main_voltage_V(i, rate, m.rated_resistances()), tolerance);
+        EXPECT_NEAR(out.blocking_voltage_V, l1 - m.main_voltage_V(i, rate, m.rated_resistances()),
+                    tolerance);
     }
 
     const double electrical = motor.poles / 2.0 * live.x[P::speed];

@@ -39,10 +39,10 @@ const SeriesImpedance some_wiring{0.35, 0.6e-3};
 
 Fitted fitted(const UnitParameters& unit, const MotorParameters& motor = support::lossy_motor(),
               const SeriesImpedance& wiring = {}, double speed_rad_per_s = 0.0) {
-    return Fitted(P(motor, support::table_defaults<LimiterParameters>(), Grid(support::weak_grid()),
-                    PolynomialLoad(support::fan()), FittedUnit(unit, motor, support::rested()),
-                    wiring),
-                  speed_rad_per_s);
+    return Fitted(
+        P(motor, support::table_defaults<LimiterParameters>(), Grid(support::weak_grid()),
+          PolynomialLoad(support::fan()), FittedUnit(unit, motor, support::rested()), wiring),
+        speed_rad_per_s);
 }
 
 UnitParameters with_protector() {
@@ -80,8 +80,8 @@ TEST(FittedPlant, WithNothingFittedMovesExactlyLikeABareOne) {
     const MotorParameters motor = support::lossy_motor();
     const auto limiter = support::table_defaults<LimiterParameters>();
     Fitted with = fitted({});
-    Bare without(Bare::Plant(motor, limiter, Grid(support::weak_grid()),
-                             PolynomialLoad(support::fan())));
+    Bare without(
+        Bare::Plant(motor, limiter, Grid(support::weak_grid()), PolynomialLoad(support::fan())));
     const auto both = [&](auto event) {
         event(with);
         event(without);
@@ -124,13 +124,12 @@ Fitted at_random_state(const UnitParameters& unit, const MotorParameters& motor,
     acting.start(position.start);
     acting.bypass(position.main);
     acting.line(position.line);
-    const bool auxiliary =
-        motor.run_capacitor_uF > 0.0 || position.start ||
-        acting.plant.unit().auxiliary_through_thermistor();
+    const bool auxiliary = motor.run_capacitor_uF > 0.0 || position.start ||
+                           acting.plant.unit().auxiliary_through_thermistor();
     const bool loop = !position.line && position.main && auxiliary;
     acting.x[P::main_current] =
         position.main && (position.line || loop) ? random.between(-90.0, 90.0) : 0.0;
-    acting.x[P::aux_current] = loop ? -acting.x[P::main_current]
+    acting.x[P::aux_current] = loop                         ? -acting.x[P::main_current]
                                : position.line && auxiliary ? random.between(-40.0, 40.0)
                                                             : 0.0;
     acting.x[P::rotor_main_current] = random.between(-90.0, 90.0);
@@ -196,8 +195,8 @@ TEST(FittedPlant, ObeysTheVoltageLawWithTheResistancesOfTheMoment) {
         const double r_main = motor.main_resistance_ohm * factor(0.00393, 0);
         const double r_aux = motor.aux_resistance_ohm * factor(0.00393, 1);
         const double r_rotor = motor.rotor_resistance_ohm * factor(0.00403, 2);
-        const double copper_W = r_main * x[0] * x[0] + r_aux * x[1] * x[1] +
-                                r_rotor * (x[2] * x[2] + x[3] * x[3]);
+        const double copper_W =
+            r_main * x[0] * x[0] + r_aux * x[1] * x[1] + r_rotor * (x[2] * x[2] + x[3] * x[3]);
         EXPECT_NEAR(rate[P::copper_energy], copper_W, 1e-9 * copper_W);
 
         // Flux linkages and their rates, from the inductance matrix of the motor alone.
@@ -263,8 +262,7 @@ TEST(FittedPlant, GivesItsLossesToTheNodesWhereTheyArise) {
     const HeatNetwork alone(support::heat(), motor, support::rested());
     for (int k = 0; k < 40; ++k) {
         const Position position{true, true, false, k % 2 == 0 ? 1.0 : -1.0};
-        const Fitted acting =
-            at_random_state(with_heat_and(NoStartAid{}), motor, position, random);
+        const Fitted acting = at_random_state(with_heat_and(NoStartAid{}), motor, position, random);
         const auto factors = acting.plant.unit().resistance_factors(acting.x.data() + heat_at);
         const auto out = acting.outputs();
         const double speed = std::abs(acting.x[P::speed]);
@@ -276,7 +274,8 @@ TEST(FittedPlant, GivesItsLossesToTheNodesWhereTheyArise) {
                                acting.x[P::aux_current];
         signals.cage_W =
             acting.rate[P::copper_energy] - signals.main_copper_W - signals.aux_copper_W;
-        signals.iron_W = motor.iron_loss_W * out.line_voltage_V * out.line_voltage_V / 230.0 / 230.0;
+        signals.iron_W =
+            motor.iron_loss_W * out.line_voltage_V * out.line_voltage_V / 230.0 / 230.0;
         // Load and motor friction; the fan's own work is friction to the plant, too.
         signals.friction_W = std::abs(out.load_torque_Nm) * speed;
         std::array<double, HeatNetwork::state_count> expected{};
@@ -375,8 +374,7 @@ TEST(Protector, OpensUnderCurrentWithAnArcAndLeavesNoLineCurrent) {
         }
         EXPECT_NEAR(sign * last.line_current_A(), StartCircuit::arc_minimum_A, 0.3);
         support::expect_rotor_flux_is_kept(last, motor, [&] {
-            support::expect_audit_closes_across(last,
-                                                [&] { last.fire(P::line_contact_arc_out); });
+            support::expect_audit_closes_across(last, [&] { last.fire(P::line_contact_arc_out); });
         });
         EXPECT_EQ(last.line_current_A(), 0.0);
         EXPECT_FALSE(last.outputs().line_connected);
@@ -430,6 +428,7 @@ TEST(Protector, ThatClosesAgainFeedsTheMotorOnlyThroughAClosedContactor) {
         ASSERT_FALSE(acting.outputs().line_connected);
         acting.line(contactor);
         EXPECT_FALSE(acting.outputs().line_connected);
+        acting.x[protector_at] = 71.0;  // as cool as a disc that closes
         support::expect_audit_closes_across(acting, [&] { acting.fire(protector_closes); });
         EXPECT_EQ(acting.outputs().line_connected, contactor);
         EXPECT_EQ(acting.outputs().unit_trip, "");
@@ -472,8 +471,7 @@ TEST(Protector, TripsWhenItsOwnLawSaysSoAndLetsTheMotorGo) {
     const double begin_C = acting.x[protector_at];
     const double end_C = 25.0 + (107.0 - 25.0) * mean_square / (12.0 * 12.0);
     ASSERT_GT(end_C, 130.0);
-    const double tau_s =
-        LineBreakProtector(protector, support::rested(), 25.0).time_constant_s();
+    const double tau_s = LineBreakProtector(protector, support::rested(), 25.0).time_constant_s();
     const double expected_s = begin_s + tau_s * std::log((end_C - begin_C) / (end_C - 107.0));
     ASSERT_TRUE(acting.run_to_event(protector_opens, 10.0));
     EXPECT_NEAR(acting.time_s, expected_s, 0.02 * (expected_s - begin_s));
@@ -490,8 +488,8 @@ TEST(Thermistor, AcrossTheRunCapacitorDischargesItOnceTheLineIsOff) {
     Fitted acting = fitted(unit);
     acting.x[P::capacitor_voltage] = 200.0;
     acting.refresh();
-    const double ohm = Thermistor(thermistor, support::lossy_motor(), support::rested())
-                           .resistance_at_ohm(25.0);
+    const double ohm =
+        Thermistor(thermistor, support::lossy_motor(), support::rested()).resistance_at_ohm(25.0);
     const double stored_J = acting.energy().stored_J;
     acting.run_until(2e-3, 2e-5);
     EXPECT_NEAR(acting.x[P::capacitor_voltage], 200.0 * std::exp(-2e-3 / (ohm * 25e-6)), 0.02);
@@ -562,8 +560,8 @@ TEST(Contactor, CoilIsFedFromTheTerminalWhileItsCircuitIsClosed) {
     EXPECT_GT(share * share, 0.1);
     EXPECT_NEAR(acting.rate[contactor_at], share * share / 0.02, 1e-9);
     EXPECT_FALSE(acting.plant.unit().contactor_wanted());
-    ASSERT_TRUE(acting.run_to_event(
-        [](std::size_t guard) { return guard >= P::first_unit_guard; }, 0.1));
+    ASSERT_TRUE(
+        acting.run_to_event([](std::size_t guard) { return guard >= P::first_unit_guard; }, 0.1));
     EXPECT_TRUE(acting.plant.unit().contactor_wanted());
     EXPECT_NEAR(acting.x[contactor_at], 0.25, 1e-9);
     // The decision alone moves nothing: whoever drives the plant moves the contacts.
@@ -583,10 +581,10 @@ OnGenerator on_generator() {
     MotorParameters motor = support::lossy_motor();
     UnitParameters unit;
     unit.contactor = support::contactor();
-    OnGenerator acting(G(motor, support::table_defaults<LimiterParameters>(), Generator(generator),
-                         PolynomialLoad(support::fan()),
-                         FittedUnit(unit, motor, support::rested())),
-                       140.0);
+    OnGenerator acting(
+        G(motor, support::table_defaults<LimiterParameters>(), Generator(generator),
+          PolynomialLoad(support::fan()), FittedUnit(unit, motor, support::rested())),
+        140.0);
     acting.coil(true);
     acting.line(true);
     acting.bypass(true);

@@ -51,9 +51,10 @@ TEST(SupplyTrip, KinksOfTheSupplyAreKinksOfThePlantAndNoOtherGuardIs) {
     }
 }
 
-TEST(SupplyTrip, GridHasNoGuardsAndNoChannels) {
+TEST(SupplyTrip, GridHasNoGuardButItsSagsCornerAndNoChannels) {
     using P = LivePlant<Grid, PolynomialLoad>::Plant;
-    EXPECT_EQ(P::guard_count, static_cast<std::size_t>(P::first_supply_guard));
+    EXPECT_EQ(Grid::guard_count, 1U);
+    EXPECT_EQ(P::guard_count, static_cast<std::size_t>(P::first_supply_guard) + 1U);
     EXPECT_TRUE(P::supply_channel_names().empty());
     EXPECT_EQ(Q::supply_channel_names().size(), Inverter::channel_count);
 }

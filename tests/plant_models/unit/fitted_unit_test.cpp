@@ -11,8 +11,8 @@
 #include <vector>
 
 #include "plant_models/unit/oil_viscosity.hpp"
-#include "support/random_numbers.hpp"
 #include "support/fittings.hpp"
+#include "support/random_numbers.hpp"
 
 namespace {
 
@@ -185,9 +185,9 @@ TEST(FittedUnit, DoesToEveryFittingWhatHappensToItAlone) {
     const Thermistor thermistor(support::thermistor(), motor, conditions);
 
     for (const bool with_relay : {true, false}) {
-        FittedUnit unit = with_relay ? fitted(everything_with(support::relay()), motor, conditions)
-                                     : fitted(everything_with(support::thermistor()), motor,
-                                              conditions);
+        FittedUnit unit = with_relay
+                              ? fitted(everything_with(support::relay()), motor, conditions)
+                              : fitted(everything_with(support::thermistor()), motor, conditions);
         State begin{};
         const auto heat_begin = heat.initial_state();
         std::copy(heat_begin.begin(), heat_begin.end(), begin.begin());
@@ -216,8 +216,7 @@ TEST(FittedUnit, DoesToEveryFittingWhatHappensToItAlone) {
                 EXPECT_EQ(values[thermistor_guard], 1.0);
                 EXPECT_EQ(values[thermistor_guard + 1], 1.0);
             } else {
-                expect_share(thermistor, felt, x, rate, values, thermistor_state,
-                             thermistor_guard);
+                expect_share(thermistor, felt, x, rate, values, thermistor_state, thermistor_guard);
                 EXPECT_EQ(rate[relay_state], 0.0);
                 EXPECT_EQ(values[relay_guard], 1.0);
                 EXPECT_EQ(values[relay_guard + 1], 1.0);
@@ -384,7 +383,8 @@ TEST(FittedUnit, ThermistorLeaksAcrossARunCapacitorOrStandsInSeriesWithoutOne) {
     EXPECT_NEAR(series.auxiliary_series_ohm(x.data()), 66.0, 1e-6);
     EXPECT_TRUE(series.auxiliary_through_thermistor());
 
-    // Seven tenths of the time constants: 40 uF with 66 ohm; the winding, its rotor short-circuited.
+    // Seven tenths of the time constants: 40 uF with 66 ohm; the winding, its rotor
+    // short-circuited.
     EXPECT_NEAR(across.largest_step_s(x.data()), 0.7 * 66.0 * 40e-6, 1e-9);
     const double omega = 2.0 * 3.14159265358979323846 * 60.0;
     const double transient_ohm = 1.35 + 1.15 * 1.15 * 52.0 * 1.25 / (52.0 + 1.25);
@@ -404,9 +404,8 @@ TEST(FittedUnit, ShowsAsManyChannelsAsItNamesInTheSameOrder) {
     const FittedUnit unit = fitted(everything_with(support::thermistor()));
     const std::vector<std::string_view> names = unit.channel_names();
     const std::vector<std::string_view> expected = {
-        "main_winding_C", "aux_winding_C",    "rotor_C", "shell_C",
-        "protector_C",    "module_current_A", "coil_V",  "thermistor_C",
-        "thermistor_ohm"};
+        "main_winding_C",   "aux_winding_C", "rotor_C",      "shell_C",       "protector_C",
+        "module_current_A", "coil_V",        "thermistor_C", "thermistor_ohm"};
     EXPECT_EQ(names, expected);
     EXPECT_LE(names.size(), FittedUnit::channel_count);
     State x{};

@@ -12,7 +12,7 @@ using sim_test::line_count;
 using sim_test::run_program;
 
 const std::vector<std::string>& verbs() {
-    static const std::vector<std::string> list = {"start", "motor", "keys"};
+    static const std::vector<std::string> list = {"start", "motor", "list", "fit", "keys"};
     return list;
 }
 
@@ -61,7 +61,7 @@ TEST(CommandLine, ThatIsWrongEndsInExitCodeTwoAndOneSentence) {
         {"start", file, "--quiet=maybe"},
         {"motor"},
         {"motor", file, "--slip"},
-        {"keys", "extra"},
+        {"keys", "motor", "extra"},
     };
     for (const std::vector<std::string>& arguments : wrong) {
         const sim_test::Outcome run = run_program(arguments);

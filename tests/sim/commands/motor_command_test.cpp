@@ -114,4 +114,16 @@ TEST(KeysCommand, PrintsEveryTableKindAndKey) {
     EXPECT_GT(keys, 80);
 }
 
+TEST(KeysCommand, PrintsOneTableOrSaysThatThereIsNone) {
+    const sim_test::Outcome source = run_program({"keys", "source"});
+    EXPECT_EQ(source.exit_code, 0);
+    EXPECT_EQ(source.output.rfind("[source] ", 0), 0U);
+    EXPECT_EQ(source.output.find("[motor]"), std::string::npos);
+    const sim_test::Outcome wrong = run_program({"keys", "sorce"});
+    EXPECT_EQ(wrong.exit_code, 2);
+    EXPECT_EQ(wrong.output, "");
+    EXPECT_EQ(wrong.errors,
+              "keys: sorce: a scenario has no such table; did you mean source?\n");
+}
+
 }  // namespace

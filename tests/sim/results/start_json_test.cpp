@@ -29,7 +29,7 @@ TEST(StartJson, HasTheKeysOfTheContractInItsOrder) {
     const auto json = read_back(sim_test::full_result());
     EXPECT_EQ(keys(json), (Names{"schema", "scenario", "outcome", "as_expected", "time_to_speed_s",
                                  "handover_s", "final_speed_rpm", "line_current", "line_voltage",
-                                 "energy", "monitors", "cause", "controller"}));
+                                 "energy", "monitors", "cause", "warnings", "controller"}));
     EXPECT_EQ(keys(json["line_current"]), (Names{"peak_A", "half_cycle_rms_max_A",
                                                  "one_cycle_rms_max_A", "inrush_100ms_rms_A"}));
     EXPECT_EQ(keys(json["line_voltage"]), (Names{"half_cycle_rms_min_V", "one_cycle_rms_min_V"}));

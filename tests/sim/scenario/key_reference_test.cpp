@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include "sim/scenario/fitting_together.hpp"
 #include "sim/scenario/scenario_tables.hpp"
 
 namespace {
@@ -37,6 +38,27 @@ TEST(KeyReference, ShowsBoundsAndDefaults) {
               std::string::npos);
     EXPECT_NE(text.find("        locked_out: the controller has used up its tries\n"),
               std::string::npos);
+}
+
+TEST(KeyReference, ShowsOneTableAloneJustAsAmongTheOthers) {
+    const std::string all = sim::describe_keys();
+    for (const std::string_view name : sim::table_names()) {
+        const auto one = sim::describe_table(name);
+        ASSERT_TRUE(one.has_value()) << name;
+        EXPECT_EQ(one->rfind("[" + std::string(name) + "] ", 0), 0U) << name;
+        EXPECT_NE(all.find("\n\n" + *one + "\n"), std::string::npos) << name;
+    }
+    EXPECT_EQ(sim::describe_table("moter"), std::nullopt);
+}
+
+TEST(KeyReference, EndsInWhatMustFitTogether) {
+    const std::string text = sim::describe_keys();
+    const std::string rules(sim::fitting_rules());
+    ASSERT_GT(text.size(), rules.size());
+    EXPECT_EQ(text.substr(text.size() - rules.size()), rules);
+    for (const std::string part : {"2.5 Hz", "[start_aid]", "run_capacitor_uF = 0", "Warned"}) {
+        EXPECT_NE(rules.find(part), std::string::npos) << part;
+    }
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <functional>
 #include <map>
+#include <set>
 #include <string>
 #include <variant>
 #include <vector>
@@ -48,15 +49,66 @@ std::string table_text(const sim::ScenarioTable& table, const sim::TableKind& ki
     return text;
 }
 
+/// What the other tables need so that the one under test makes sense (fitting_together.hpp).
+struct Company {
+    std::string frequency_Hz;
+    bool has_thermistor;
+};
+
+/// Of the table under test: what it says about its frequency, or what it takes for granted.
+std::string frequency_of(const sim::ScenarioTable& table, const sim::Keys& keys,
+                         const Values& values) {
+    for (const Key& key : keys) {
+        if (key.name != "frequency_Hz" && key.name != "rated_frequency_Hz") {
+            continue;
+        }
+        const auto given = values.find(key.name);
+        const std::string text =
+            given == values.end() ? key.default_text.value_or("") : given->second;
+        // What is missing or out of bounds is refused before anything is compared.
+        const bool comparable = text.size() == 2;
+        return comparable ? text : "50";
+    }
+    EXPECT_NE(table.name, "motor");
+    return "50";
+}
+
+Company company_of(const sim::ScenarioTable& table, const sim::TableKind& kind,
+                   const Values& values) {
+    const auto capacitor = values.find("run_capacitor_uF");
+    return {frequency_of(table, kind.begin().keys, values),
+            capacitor != values.end() && capacitor->second == "0"};
+}
+
+/// The shortest table of the last kind, which for a load is a compressor with a refrigerant.
+std::string companion_text(const sim::ScenarioTable& table, const Company& company) {
+    const bool is_limiter = table.name == "limiter";
+    const sim::TableKind& kind =
+        is_limiter || table.name == "source" ? table.kinds.front() : table.kinds.back();
+    Values values = shortest(kind.begin().keys);
+    for (auto& [key, value] : values) {
+        if (key == "frequency_Hz" || key == "rated_frequency_Hz") {
+            value = company.frequency_Hz;
+        } else if (key == "run_capacitor_uF") {
+            value = "20";
+        }
+    }
+    return table_text(table, kind, values);
+}
+
 /// A whole scenario with the given kind of the given table holding `values`.
 std::string scenario_with(const sim::ScenarioTable& table, const sim::TableKind& kind,
                           const Values& values) {
     sim::Scenario scratch;
+    const Company company = company_of(table, kind, values);
     std::string text = table_text(table, kind, values);
     for (const sim::ScenarioTable& other : sim::scenario_tables(scratch)) {
         if (other.is_required && other.name != table.name) {
-            text += table_text(other, other.kinds[0], shortest(other.kinds[0].begin().keys));
+            text += companion_text(other, company);
         }
+    }
+    if (company.has_thermistor) {
+        text += "[start_aid]\nkind = \"thermistor\"\ncold_resistance_ohm = 10\n";
     }
     return text;
 }
@@ -126,23 +178,29 @@ TEST(ScenarioBounds, EveryNumberIsRefusedJustOutsideItsBoundsByItsName) {
 }
 
 TEST(ScenarioBounds, EveryNumberIsAcceptedAtItsBounds) {
-    int read = 0;
-    int related = 0;
+    std::set<std::string> never_read;
     for_every_key([&](const auto& table, const auto& kind, const Key& key, Values values) {
         const auto* rule = std::get_if<NumberRule>(&key.rule);
         if (rule == nullptr) {
             return;
         }
+        int read = 0;
         for (const double bound : {rule->lowest, rule->highest}) {
             values[key.name] = number(bound, rule->is_whole);
             const std::string refused = refused_key(scenario_with(table, kind, values));
             // A bound may contradict another key; then the table as a whole is refused, not the
             // key.
             EXPECT_TRUE(refused.empty() || refused == table.name) << refused;
-            ++(refused.empty() ? read : related);
+            read += refused.empty() ? 1 : 0;
+        }
+        if (read == 0) {
+            never_read.insert(full_name(table, key));
         }
     });
-    EXPECT_GT(read, 10 * related);
+    // Those lie between others: a scroll compresses over one to two turns of its wraps, and the air
+    // at the rating is between the two saturation temperatures.
+    EXPECT_EQ(never_read, (std::set<std::string>{"load.wrap_turns", "refrigerant.condensing_C",
+                                                 "refrigerant.rated_ambient_C"}));
 }
 
 TEST(ScenarioBounds, EveryKeyRefusesWhatIsNotItsType) {
@@ -255,8 +313,9 @@ TEST(ScenarioBounds, TheKeysSayWhatTheParameterTablesSay) {
     }
     expect_keys_mirror<plant_models::MotorParameters>(kinds["motor"].at(0).begin().keys);
     expect_keys_mirror<plant_models::PolynomialLoadParameters>(kinds["load"].at(0).begin().keys);
+    expect_keys_mirror<plant_models::ReciprocatingParameters>(kinds["load"].at(1).begin().keys);
     expect_keys_mirror<plant_models::GridParameters>(kinds["source"].at(0).begin().keys);
-    expect_keys_mirror<plant_models::InverterParameters>(kinds["source"].at(1).begin().keys);
+    expect_keys_mirror<plant_models::InverterParameters>(kinds["source"].at(2).begin().keys);
     expect_keys_mirror<plant_models::LimiterParameters>(kinds["limiter"].at(1).begin().keys);
     expect_keys_mirror<sim::RunSettings>(kinds["run"].at(0).begin().keys);
     expect_keys_mirror<sim::SafetyLimits>(kinds["limits"].at(0).begin().keys);

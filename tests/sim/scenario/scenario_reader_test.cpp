@@ -96,13 +96,13 @@ TEST(ScenarioReader, ChoosesTheSupplyByItsKindAndDefaultsTheRestOfIt) {
     const std::size_t source = text.find("[source]");
     text.replace(source, text.find("[limiter]") - source, R"([source]
 kind = "inverter"
-voltage_V = 120
-frequency_Hz = 60
+voltage_V = 220
+frequency_Hz = 50
 peak_current_limit_A = 45
 )");
     const sim::Scenario scenario = sim::parse_scenario(text, "cellar.toml");
     const auto& inverter = std::get<plant_models::InverterParameters>(scenario.source);
-    EXPECT_EQ(inverter.voltage_V, 120.0);
+    EXPECT_EQ(inverter.voltage_V, 220.0);
     EXPECT_EQ(inverter.peak_current_limit_A, 45.0);
     EXPECT_EQ(inverter.overload_time_s, 5.0);
     EXPECT_EQ(inverter.filter_capacitance_uF, 10.0);

@@ -50,7 +50,8 @@ TEST(ScenarioRefusal, AWrongTypeIsNamedTogetherWithTheRightOne) {
     EXPECT_EQ(fault_with("poles = 4", "poles = {four = 4}"), poles + "a table" + even);
     EXPECT_EQ(fault_with("poles = 4", "poles = 2024-01-01"), poles + "a date or time" + even);
     EXPECT_EQ(fault_with("\"grid\"", "5"),
-              "cellar.toml:23: source.kind: 5 is not accepted; give \"grid\" or \"inverter\"");
+              "cellar.toml:23: source.kind: 5 is not accepted; give \"grid\", "
+              "\"split_phase\", \"inverter\", \"transformer_inverter\" or \"generator\"");
 }
 
 TEST(ScenarioRefusal, NumbersThatAreNoNumbersAreRefusedWithTheRange) {
@@ -72,8 +73,8 @@ TEST(ScenarioRefusal, WhatPhysicsForbidsIsRefusedWithTheRange) {
               "cellar.toml:25: source.frequency_Hz: 400 is not accepted; give a number from 45 to "
               "65");
     EXPECT_EQ(fault_with("run_capacitor_uF = 30", "run_capacitor_uF = 0"),
-              "cellar.toml:14: motor.run_capacitor_uF: 0 is not accepted; give a number from 0.5 "
-              "to 500");
+              "cellar.toml:14: motor.run_capacitor_uF: without a run capacitor nothing feeds the "
+              "auxiliary winding; give at least 0.5, or a [start_aid] of kind \"thermistor\"");
 }
 
 TEST(ScenarioRefusal, AnUnknownKeyIsAnsweredWithTheOneThatWasMeant) {
@@ -83,7 +84,9 @@ TEST(ScenarioRefusal, AnUnknownKeyIsAnsweredWithTheOneThatWasMeant) {
               "cellar.toml:3: motor.rated_voltage: unknown key; did you mean rated_voltage_V?");
     EXPECT_EQ(fault_with("phase_deg", "colour"),
               "cellar.toml:28: source.colour: unknown key; [source] of kind \"grid\" takes "
-              "voltage_V, frequency_Hz, resistance_ohm, inductance_mH, phase_deg");
+              "voltage_V, frequency_Hz, resistance_ohm, inductance_mH, phase_deg, sag_begin_s, "
+              "sag_fall_s, "
+              "sag_length_s, sag_to_percent");
     EXPECT_EQ(fault_of(right_scenario() + "start_capacitor_uF = 100\n"),
               "cellar.toml:31: limiter.start_capacitor_uF: unknown key; [limiter] of kind "
               "\"none\" takes no key but kind");
@@ -92,18 +95,23 @@ TEST(ScenarioRefusal, AnUnknownKeyIsAnsweredWithTheOneThatWasMeant) {
 TEST(ScenarioRefusal, AnUnknownTableIsAnsweredWithTheOneThatWasMeant) {
     EXPECT_EQ(fault_with("[motor]", "[moter]"),
               "cellar.toml:1: moter: unknown table; did you mean [motor]?");
-    EXPECT_EQ(fault_of("speed = 3\n" + right_scenario()),
-              "cellar.toml:1: speed: unknown key; a scenario has the tables [scenario], [motor], "
-              "[load], [source], [limiter], [run], [expect], [limits]");
+    EXPECT_EQ(
+        fault_of("speed = 3\n" + right_scenario()),
+        "cellar.toml:1: speed: unknown key; a scenario has the tables [scenario], "
+        "[library], [conditions], [motor], [load], [refrigerant], [heat], [protector], "
+        "[protection_module], [contactor], [start_aid], [source], [wiring], [limiter], [run], "
+        "[expect], [limits]");
 }
 
 TEST(ScenarioRefusal, AnUnknownWordIsAnsweredWithTheList) {
-    EXPECT_EQ(fault_with("\"grid\"", "\"grit\""),
-              "cellar.toml:23: source.kind: \"grit\" is not accepted; give \"grid\" or "
-              "\"inverter\" (did you mean \"grid\"?)");
+    EXPECT_EQ(
+        fault_with("\"grid\"", "\"grit\""),
+        "cellar.toml:23: source.kind: \"grit\" is not accepted; give \"grid\", \"split_phase\", "
+        "\"inverter\", \"transformer_inverter\" or \"generator\" (did you mean \"grid\"?)");
     EXPECT_EQ(fault_of(right_scenario() + "[expect]\noutcome = \"fine\"\n"),
               "cellar.toml:32: expect.outcome: \"fine\" is not accepted; give \"running\", "
-              "\"stalled\", \"resting\", \"locked_out\", \"supply_tripped\", \"stopped\" or "
+              "\"running_backwards\", \"stalled\", \"protector_open\", \"resting\", "
+              "\"locked_out\", \"supply_tripped\", \"stopped\" or "
               "\"not_started\"");
 }
 
@@ -112,8 +120,8 @@ TEST(ScenarioRefusal, AMissingKeyPointsAtItsTable) {
               "cellar.toml:16: load.constant_torque_Nm: this key is missing; give a number from 0 "
               "to 500 (torque at any speed)");
     EXPECT_EQ(fault_with("kind = \"grid\"\n", ""),
-              "cellar.toml:22: source.kind: this key is missing; give \"grid\" or \"inverter\" "
-              "(supply and its wiring)");
+              "cellar.toml:22: source.kind: this key is missing; give \"grid\", \"split_phase\", "
+              "\"inverter\", \"transformer_inverter\" or \"generator\" (supply and its wiring)");
 }
 
 TEST(ScenarioRefusal, AMissingTableIsNamed) {
