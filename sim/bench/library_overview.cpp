@@ -1,9 +1,8 @@
 #include "sim/bench/library_overview.hpp"
 
-#include <cmath>
 #include <variant>
 
-#include "plant_models/motor/steady_state.hpp"
+#include "sim/fitting/motor_figures.hpp"
 #include "sim/library/library.hpp"
 #include "sim/scenario/scenario_reader.hpp"
 
@@ -16,11 +15,15 @@ std::string kind_of(const List& list) {
     return std::visit([](const auto& one) { return std::string(one.kind); }, list);
 }
 
-double locked_rotor_A(const plant_models::MotorParameters& motor) {
-    return std::abs(plant_models::locked_rotor(motor,
-                                               {motor.rated_voltage_V, motor.rated_frequency_Hz},
-                                               plant_models::run_connection(motor))
-                        .line_current_A);
+/// With the auxiliary winding on its run capacitor or, without one, on its cold thermistor.
+double locked_rotor_A(const Scenario& unit) {
+    OperatingPoint point;
+    point.rated_slip = 0.04;  // any slip will do: the figure is of a rotor that is held
+    if (const auto* thermistor =
+            std::get_if<plant_models::ThermistorParameters>(&unit.unit.start_aid)) {
+        point.starting_resistance_ohm = thermistor->cold_resistance_ohm;
+    }
+    return figures_of(unit.motor, point).locked_rotor_current_A;
 }
 
 }  // namespace
@@ -34,7 +37,7 @@ std::vector<CompressorOverview> overview_of_compressors() {
         rows.push_back({std::string(entry.name), unit.title, kind_of(unit.load),
                         pumps ? std::string(unit.refrigerant.gas) : std::string(),
                         unit.motor.rated_voltage_V, unit.motor.rated_frequency_Hz,
-                        locked_rotor_A(unit.motor), unit.motor.run_capacitor_uF});
+                        locked_rotor_A(unit), unit.motor.run_capacitor_uF});
     }
     return rows;
 }

@@ -13,7 +13,7 @@ struct CompressorOverview {
     std::string gas;   ///< empty for a load without refrigerant
     double voltage_V = 0.0;
     double frequency_Hz = 0.0;
-    double locked_rotor_A = 0.0;    ///< phasors, at rated voltage
+    double locked_rotor_A = 0.0;    ///< phasors, at rated voltage; thermistor cold
     double run_capacitor_uF = 0.0;  ///< 0: none
 };
 

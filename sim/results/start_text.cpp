@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 #include "sim/results/text_chart.hpp"
@@ -101,8 +102,9 @@ std::string sentence(const StartResult& result) {
 
 std::string speed_words(const StartResult& result) {
     const double speed = result.figures.final_speed_rpm;
-    return fmt::format("{:.0f} r/min ({:.0f} %)", speed,
-                       100.0 * speed / result.synchronous_speed_rpm);
+    // Adding zero takes the sign off a rotor that trembles backwards.
+    return fmt::format("{:.0f} r/min ({:.0f} %)", std::round(speed) + 0.0,
+                       std::round(100.0 * speed / result.synchronous_speed_rpm) + 0.0);
 }
 
 std::string capacitor_words(const StartResult& result) {
