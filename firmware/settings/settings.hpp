@@ -36,9 +36,11 @@ struct Settings {
     std::int32_t line_voltage_min_V = 85;
     /// 250 V plus 10 %. [standard] IEC 60038 (memory).
     std::int32_t line_voltage_max_V = 275;
-    /// 50 and 60 Hz with the drift of a small generator. [judgement]
-    std::int32_t line_frequency_min_mHz = 45000;
-    std::int32_t line_frequency_max_mHz = 65000;
+    /// 50 and 60 Hz with the drift of a small generator: 45 to 65 Hz is what gate pulses are made
+    /// for, and a set that is stalling loses 10 Hz/s and more while a cycle is measured; so a
+    /// hertz is kept. [judgement]
+    std::int32_t line_frequency_min_mHz = 46000;
+    std::int32_t line_frequency_max_mHz = 64000;
     /// Of the voltage measured before the start; a motor fed with less is let go. [published] Such
     /// compressors stall at 0.60 of rated voltage (composite-load parameter sets); 0.65 lets go
     /// before that.

@@ -87,7 +87,9 @@ SupplyPower Inverter::derivatives(const double* x, double* dxdt, double time_s,
     limiter_.derivatives(x + first_limiter_state, dxdt + first_limiter_state, line_current,
                          x[mean_square]);
     dc_side_.derivatives(x + first_dc_state, dxdt + first_dc_state, dc.battery_current_A);
-    return {dc.source_W, resistive * current + dc.loss_W};
+    // Conductors may lie between the filter's capacitor and the terminal.
+    const double iron_drop_V = x[output_voltage] - loading.terminal_voltage_V;
+    return {dc.source_W, resistive * current + dc.loss_W + iron_drop_V * loading.iron_current_A};
 }
 
 double Inverter::stored_energy_J(const double* x) const {

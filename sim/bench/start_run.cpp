@@ -64,7 +64,8 @@ StartResult run_start(const Scenario& scenario, TickObserver* observer) {
         scenario.run.call_off_s > 0.0 ? to_ticks(scenario.run.call_off_s) : ticks + 1;
 
     StartMetrics metrics(synchronous, frequency_Hz, has_limiter);
-    Monitors monitors({scenario.limits, synchronous, scenario.motor.rated_voltage_V, has_limiter});
+    Monitors monitors(
+        {scenario.limits, synchronous, frequency_Hz, scenario.motor.rated_voltage_V, has_limiter});
     CourseRecorder course(scenario.run.duration_s);
 
     ArithmeticWatch arithmetic;
@@ -112,9 +113,9 @@ StartResult run_start(const Scenario& scenario, TickObserver* observer) {
     result.monitors = monitors.broken();
     result.controller_steps = course.controller_steps();
     result.course = course.course();
-    const Verdict verdict =
-        judge({plant->outputs(), call, synchronous, result.figures.highest_speed_rpm,
-               has_limiter ? &controller->telemetry() : nullptr});
+    const Verdict verdict = judge(
+        {plant->outputs(), call, synchronous, result.figures.highest_speed_rpm,
+         has_limiter ? &controller->telemetry() : nullptr, result.figures.backwards_at_end_s});
     result.outcome = verdict.outcome;
     result.cause = verdict.cause;
     result.expected = scenario.expect.outcome;

@@ -10,6 +10,8 @@ namespace {
 
 constexpr double up_to_speed_share = 0.90;
 constexpr double backwards_share = 0.20;
+/// A rotor that rocks against the gas turns back sooner.
+constexpr double backwards_least_s = 0.25;
 /// Below this share of synchronous speed a rotor has at most twitched.
 constexpr double turned_share = 0.02;
 
@@ -38,7 +40,7 @@ Verdict judge(const LastInstant& last) {
         return {Outcome::protector_open, std::string(last.plant.unit_trip)};
     }
     const bool backwards =
-        last.plant.line_connected &&
+        last.plant.line_connected && last.backwards_s >= backwards_least_s &&
         last.plant.speed_rad_per_s < -backwards_share * last.synchronous_speed_rad_per_s;
     const bool up =
         last.plant.speed_rad_per_s >= up_to_speed_share * last.synchronous_speed_rad_per_s;

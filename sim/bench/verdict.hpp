@@ -15,6 +15,7 @@ struct LastInstant {
     double synchronous_speed_rad_per_s = 0.0;
     double highest_speed_rpm = 0.0;
     const firmware::Telemetry* controller = nullptr;  ///< null in a direct start
+    double backwards_s = 0.0;  ///< how long it has been turning backwards without a pause
 };
 
 struct Verdict {

@@ -55,6 +55,8 @@ void StartMetrics::follow_speed(const plant_models::PlantOutputs& plant) {
     const double speed_rpm = plant_models::rad_per_s_to_rpm(plant.speed_rad_per_s);
     figures_.final_speed_rpm = speed_rpm;
     figures_.highest_speed_rpm = std::max(figures_.highest_speed_rpm, speed_rpm);
+    figures_.backwards_at_end_s =
+        plant.speed_rad_per_s < 0.0 ? figures_.backwards_at_end_s + tick_s : 0.0;
 }
 
 void StartMetrics::follow_rms(const plant_models::PlantOutputs& plant) {
@@ -64,13 +66,13 @@ void StartMetrics::follow_rms(const plant_models::PlantOutputs& plant) {
     const auto lower = [](std::optional<double>& lowest, double value) {
         lowest = std::min(lowest.value_or(value), value);
     };
-    if (current_rms_.add(plant.line_current_A)) {
+    if (current_rms_.add(plant.line_current_A, plant.supply_frequency_Hz)) {
         raise(figures_.line_current_half_cycle_rms_max_A, current_rms_.half_cycle_rms());
         if (current_rms_.half_cycles() >= 2) {
             raise(figures_.line_current_one_cycle_rms_max_A, current_rms_.one_cycle_rms());
         }
     }
-    if (voltage_rms_.add(plant.line_voltage_V)) {
+    if (voltage_rms_.add(plant.line_voltage_V, plant.supply_frequency_Hz)) {
         lower(figures_.line_voltage_half_cycle_rms_min_V, voltage_rms_.half_cycle_rms());
         if (voltage_rms_.half_cycles() >= 2) {
             lower(figures_.line_voltage_one_cycle_rms_min_V, voltage_rms_.one_cycle_rms());

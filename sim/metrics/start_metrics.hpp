@@ -18,6 +18,8 @@ struct StartFigures {
     std::optional<double> handover_s;
     double final_speed_rpm = 0.0;
     double highest_speed_rpm = 0.0;
+    /// How long the rotor has been turning backwards without a pause when the run ends.
+    double backwards_at_end_s = 0.0;
     double line_current_peak_A = 0.0;
     double line_current_peak_at_s = 0.0;
     std::optional<double> line_current_half_cycle_rms_max_A;

@@ -1,5 +1,8 @@
 // Never a bypass closed below the lowest speed: it must not touch below it, and it must open soon
 // after the speed has fallen below it while the supply still feeds it.
+//
+// Speeds are shares of the synchronous speed at the supply's frequency of that instant: slip is
+// what a bypassed motor's current depends on, also on a generator whose frequency dips.
 #pragma once
 
 #include "sim/monitors/monitor.hpp"
@@ -12,22 +15,24 @@ class BypassSpeed {
 
     explicit BypassSpeed(const MonitorContext& context)
         : context_(context),
-          lowest_rad_per_s_(0.01 * context.limits.bypass_minimum_speed_percent *
-                            context.synchronous_speed_rad_per_s) {}
+          synchronous_rad_per_s_per_Hz_(context.synchronous_speed_rad_per_s /
+                                        context.nominal_frequency_Hz) {}
 
     void observe(const TickView& view, double /*line_voltage_rms_V*/) {
         const bool closed = context_.has_limiter && view.plant.bypass_closed;
-        const bool slow = view.plant.speed_rad_per_s < lowest_rad_per_s_;
+        const double synchronous_rad_per_s =
+            synchronous_rad_per_s_per_Hz_ * view.plant.supply_frequency_Hz;
+        const double lowest = context_.limits.bypass_minimum_speed_percent;
+        const bool slow = 100.0 * view.plant.speed_rad_per_s < lowest * synchronous_rad_per_s;
         if (!closed || !slow) {
             slow_s_ = 0.0;
         } else {
             slow_s_ += 1e-9 * static_cast<double>(tick_length.count());
             const bool just_touched = !was_closed_;
             if (!violation_ && (just_touched || slow_s_ > context_.limits.bypass_reaction_s)) {
-                violation_ = Violation{
-                    view.plant.time_s,
-                    100.0 * view.plant.speed_rad_per_s / context_.synchronous_speed_rad_per_s,
-                    context_.limits.bypass_minimum_speed_percent, "% of synchronous speed"};
+                violation_ = Violation{view.plant.time_s,
+                                       100.0 * view.plant.speed_rad_per_s / synchronous_rad_per_s,
+                                       lowest, "% of synchronous speed"};
             }
         }
         was_closed_ = closed;
@@ -36,7 +41,7 @@ class BypassSpeed {
 
   private:
     MonitorContext context_;
-    double lowest_rad_per_s_;
+    double synchronous_rad_per_s_per_Hz_;
     double slow_s_ = 0.0;
     bool was_closed_ = false;
     std::optional<Violation> violation_;

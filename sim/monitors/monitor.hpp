@@ -20,7 +20,8 @@ namespace sim {
 
 struct MonitorContext {
     SafetyLimits limits;
-    double synchronous_speed_rad_per_s = 0.0;
+    double synchronous_speed_rad_per_s = 0.0;  ///< at the supply's nominal frequency
+    double nominal_frequency_Hz = 0.0;         ///< of the supply
     double rated_voltage_V = 0.0;
     bool has_limiter = false;
 };

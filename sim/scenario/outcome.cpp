@@ -7,7 +7,8 @@ const std::array<OutcomeWord, 9>& outcome_words() {
         {Outcome::running, "running",
          "up to speed (at least 90 % of synchronous) and fed at the end"},
         {Outcome::running_backwards, "running_backwards",
-         "fed at the end, but turning backwards (faster than 20 % of synchronous)"},
+         "fed at the end, but turning backwards for a quarter of a second (faster than 20 % of "
+         "synchronous)"},
         {Outcome::stalled, "stalled", "fed at the end, but not up to speed"},
         {Outcome::protector_open, "protector_open",
          "the unit's own protector or protection module holds it off at the end"},

@@ -9,6 +9,9 @@ namespace plant_models {
 namespace {
 /// Of the limit; wider than rounding.
 constexpr double hold_band = 1e-6;
+/// Of the limit: hysteresis of the comparator that lets the switches go again (engineering
+/// judgement). Without it a loop that hovers at the limit would be held and let go endlessly.
+constexpr double release_band = 0.01;
 }  // namespace
 
 CurrentLimiter::Method CurrentLimiter::method_of(std::string_view word) {
@@ -99,7 +102,7 @@ double CurrentLimiter::limiting_ends(const double* x, double wanted_A,
         return 1.0;
     }
     // An output voltage above the bus can take the current away from the limit all the same.
-    return std::min(held_ * (wanted_A - inductor_current_A),
+    return std::min(held_ * (wanted_A - inductor_current_A) + release_band * limit_A_,
                     held_ * inductor_current_A - (1.0 - hold_band) * limit_A_);
 }
 

@@ -3,9 +3,10 @@
 //   reference_clamp     i* = clamp(i_w, -I, +I): the current loop is told of the limit
 //   switch_clamp        i* = i_w, but when |i_L| reaches I the switches are held so that it cannot
 //                       grow (averaged: the bridge gives v_C + R i_L, a sliding motion on the
-//                       limit) until the loop itself asks for less, or until an output voltage
-//                       above the bus has taken the current off the limit; the voltage loop knows
-//                       nothing but that it happens, and stops its resonant part meanwhile
+//                       limit) until the loop itself asks for 1 % less (the comparator's
+//                       hysteresis), or until an output voltage above the bus has taken the
+//                       current off the limit; the voltage loop knows nothing but that it happens,
+//                       and stops its resonant part meanwhile
 //   virtual_impedance   v* = v_0 - k (I_o - I_t) (cos a  i_o + sin a  di_o/d(w t)) while the output
 //                       current's magnitude I_o exceeds the threshold I_t
 //   voltage_foldback    v* = m v_0,  dm/dt = m / T (1 - I_rms / I_f),  m <= 1

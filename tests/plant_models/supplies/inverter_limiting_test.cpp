@@ -113,8 +113,8 @@ TEST(InverterLimiting, SwitchClampDistortsMoreThanAClampedReference) {
         switches.run_for(0.3);
         const auto gentle = reference.next_cycle();
         const auto blunt = switches.next_cycle();
-        EXPECT_GT(blunt.voltage_distortion, 1.15 * gentle.voltage_distortion);
-        EXPECT_GT(blunt.current_distortion, 1.15 * gentle.current_distortion);
+        EXPECT_GT(blunt.voltage_distortion, 1.1 * gentle.voltage_distortion);
+        EXPECT_GT(blunt.current_distortion, 1.1 * gentle.current_distortion);
     }
 }
 

@@ -122,8 +122,7 @@ TEST(KeysCommand, PrintsOneTableOrSaysThatThereIsNone) {
     const sim_test::Outcome wrong = run_program({"keys", "sorce"});
     EXPECT_EQ(wrong.exit_code, 2);
     EXPECT_EQ(wrong.output, "");
-    EXPECT_EQ(wrong.errors,
-              "keys: sorce: a scenario has no such table; did you mean source?\n");
+    EXPECT_EQ(wrong.errors, "keys: sorce: a scenario has no such table; did you mean source?\n");
 }
 
 }  // namespace

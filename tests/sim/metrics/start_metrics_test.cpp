@@ -19,6 +19,7 @@ sim::StartFigures figures(int ticks, bool has_limiter, Set set, double frequency
     sim::StartMetrics metrics(synchronous, frequency_Hz, has_limiter);
     sim_test::TickSequence sequence;
     for (int k = 0; k <= ticks; ++k) {
+        sequence.plant.supply_frequency_Hz = frequency_Hz;
         set(sequence.plant, k * tick_s);
         metrics.observe(sequence.view());
         sequence.next();
@@ -148,6 +149,16 @@ TEST(StartMetrics, TimeTheHandOverAndTheStartCapacitorOnlyWithALimiter) {
     const sim::StartFigures direct = figures(1000, false, course);
     EXPECT_FALSE(direct.handover_s.has_value());
     EXPECT_EQ(direct.start_capacitor_in_s, 0.0);
+}
+
+TEST(StartMetrics, CountTheTimeThatTheRotorHasTurnedBackwardsWithoutAPause) {
+    // Rocks at 5 Hz, then turns backwards for good from 0.3 s on.
+    const auto rocking = [](plant_models::PlantOutputs& plant, double t) {
+        plant.speed_rad_per_s = t < 0.3 - 1e-9 ? 50.0 * std::sin(10.0 * pi * t) : -80.0;
+    };
+    EXPECT_NEAR(figures(2999, false, rocking).backwards_at_end_s, 0.0, 1e-9);
+    EXPECT_NEAR(figures(1999, false, rocking).backwards_at_end_s, 0.1, 2.0 * tick_s);
+    EXPECT_NEAR(figures(8000, false, rocking).backwards_at_end_s, 0.5, 2.0 * tick_s);
 }
 
 }  // namespace

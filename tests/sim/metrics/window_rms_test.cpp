@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
@@ -111,6 +112,43 @@ TEST(WindowRms, HasNoReadingBeforeTheFirstHalfCycle) {
     EXPECT_EQ(window.half_cycles(), 0);
     EXPECT_TRUE(window.add(1.0));
     EXPECT_EQ(window.half_cycles(), 1);
+}
+
+TEST(WindowRms, FollowsASupplyWhoseFrequencyDips) {
+    // A generator loaded hard: from 62 Hz down to 50 Hz within 0.3 s. Every half cycle of its sine
+    // has the same RMS; windows of 62 Hz would be a sixth too short at the end.
+    const auto frequency_Hz = [](double t) { return 62.0 - 40.0 * t; };
+    const auto phase_rad = [](double t) { return 2.0 * pi * (62.0 * t - 20.0 * t * t); };
+    sim::WindowRms following(62.0, tick_s);
+    sim::WindowRms fixed(62.0, tick_s);
+    double worst = 0.0;
+    double worst_fixed = 0.0;
+    for (int k = 0; k <= 3000; ++k) {
+        const double t = k * tick_s;
+        const double value = std::sqrt(2.0) * 230.0 * std::sin(phase_rad(t) + 0.4);
+        if (following.add(value, frequency_Hz(t - 0.5 * tick_s))) {
+            worst = std::max(worst, std::abs(following.half_cycle_rms() - 230.0));
+        }
+        if (fixed.add(value)) {
+            worst_fixed = std::max(worst_fixed, std::abs(fixed.half_cycle_rms() - 230.0));
+        }
+    }
+    // What is left: within one half cycle the frequency itself falls by two thirds of a percent.
+    EXPECT_LT(worst, 0.003 * 230.0);
+    EXPECT_GT(worst_fixed, 0.05 * 230.0);
+}
+
+TEST(WindowRms, OfADeadSupplyIsStillRead) {
+    sim::WindowRms window(60.0, tick_s);
+    for (int k = 0; k <= 500; ++k) {
+        window.add(100.0, 60.0);
+    }
+    const int before = window.half_cycles();
+    for (int k = 0; k <= 500; ++k) {
+        window.add(0.0, 0.0);
+    }
+    EXPECT_GE(window.half_cycles(), before + 2);
+    EXPECT_EQ(window.half_cycle_rms(), 0.0);
 }
 
 }  // namespace

@@ -29,6 +29,17 @@ TEST(BypassSpeed, AllowsATouchAtExactlyTheLowestSpeed) {
     EXPECT_FALSE(bench.broken());
 }
 
+TEST(BypassSpeed, IsJudgedAtTheSupplysFrequencyOfThatInstant) {
+    for (const double share : {0.799, 0.801}) {
+        Bench bench;
+        bench.at.plant.supply_frequency_Hz = 51.0;  // a generator that is loaded hard
+        bench.at.plant.speed_rad_per_s = share * 85.0;
+        bench.at.plant.bypass_closed = true;
+        bench.hold(1);
+        EXPECT_EQ(bench.broken(), share < 0.8) << share;
+    }
+}
+
 TEST(BypassSpeed, AllowsTheReactionTimeAfterTheSpeedHasFallenAndNoMore) {
     Bench bench;
     bench.at.plant.bypass_closed = true;

@@ -23,6 +23,7 @@ inline sim::MonitorContext strict_context() {
     context.limits.supply_frequency_high_Hz = 63.0;
     context.limits.supply_reaction_s = 0.04;
     context.synchronous_speed_rad_per_s = 100.0;
+    context.nominal_frequency_Hz = 60.0;
     context.rated_voltage_V = 200.0;
     context.has_limiter = true;
     return context;
