@@ -43,6 +43,7 @@ struct OperatingPoint {
 };
 
 /// `rated_slip` above 0 and below 0.15.
-MotorFigures figures_of(const plant_models::MotorParameters& motor, const OperatingPoint& point);
+MotorFigures figures_of(const plant_models::MotorParameters& motor,
+                        const OperatingPoint& operating);
 
 }  // namespace sim

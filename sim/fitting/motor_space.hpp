@@ -30,7 +30,7 @@ struct Candidate {
 
 class MotorSpace {
   public:
-    MotorSpace(const Nameplate& nameplate, const MotorClass& motor_class);
+    MotorSpace(const Nameplate& plate, const MotorClass& of);
 
     std::size_t dimension() const { return sides_.size(); }
     /// The class's usual values.

@@ -115,20 +115,27 @@ class TableReader {
         return *std::move(value);
     }
 
-    /// Points at the first key of the sentence that the file gives.
+    /// Points at the first key of the sentence that the table's own file gives; else, as what lies
+    /// below it may come from another file, at the first that is given at all.
     void check_consistency(const TableForm& form) const {
         const std::string problem = form.inconsistency();
         if (problem.empty()) {
             return;
         }
-        TablePlace place = place_;
+        const GivenKey* culprit = nullptr;
         std::istringstream sentence(problem);
         for (std::string word; sentence >> word;) {
-            if (const GivenKey* given = find_given(word)) {
-                place = {std::string(given->file), given->line};
+            const GivenKey* given = find_given(word);
+            const bool is_own = given != nullptr && given->file == place_.file;
+            if (is_own || culprit == nullptr) {
+                culprit = given;
+            }
+            if (is_own) {
                 break;
             }
         }
+        const TablePlace place =
+            culprit == nullptr ? place_ : TablePlace{std::string(culprit->file), culprit->line};
         throw InputError(place.file, place.line, std::string(table_.name), problem);
     }
 
