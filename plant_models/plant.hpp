@@ -83,7 +83,9 @@ class Plant {
           const Load& load, const Unit& unit = Unit(), const SeriesImpedance& wiring = {});
 
     State initial_state(double initial_speed_rad_per_s);
-    double largest_step_s() const { return supply_.largest_step_s(); }
+    /// So that the supply's, the windings' and the drag's fastest modes are followed; for a run
+    /// that begins at the state that initial_state gave last.
+    double largest_step_s() const { return largest_step_s_; }
     /// Bound that changes with the state; only a fitted unit has one.
     double largest_step_s([[maybe_unused]] const State& x) const {
         if constexpr (Unit::is_fitted) {
@@ -136,6 +138,7 @@ class Plant {
     double stored_energy_J(const State& x, double time_s) const;
     double bleed_loss_J(double time_s) const;
 
+    double step_limit_s(const State& initial) const;
     void update_coefficients();
     void settle_currents(State& x);
     void open_main_path(State& x);
@@ -157,6 +160,9 @@ class Plant {
     double series_inductance_H_;
     double inertia_kg_m2_;
     double inverse_inertia_per_kg_m2_;
+    double synchronous_speed_rad_per_s_;
+    double winding_mode_per_s_;
+    double largest_step_s_ = 0.0;
     double friction_torque_Nm_;
     double windage_Nm_s2_;
 

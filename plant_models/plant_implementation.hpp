@@ -1,6 +1,10 @@
 // Bodies of plant.hpp.
 #pragma once
 
+#include <algorithm>
+#include <cmath>
+
+#include "plant_models/motor/fastest_mode.hpp"
 #include "plant_models/numeric/units.hpp"
 
 namespace plant_models {
@@ -17,8 +21,11 @@ Plant<Supply, Load, Unit>::Plant(const MotorParameters& motor, const LimiterPara
       series_resistance_ohm_(supply.series_resistance_ohm() + wiring.resistance_ohm),
       series_inductance_H_(supply.series_inductance_H() + wiring.inductance_H),
       inertia_kg_m2_(motor.inertia_kg_m2),
-      inverse_inertia_per_kg_m2_(1.0 / motor.inertia_kg_m2) {
-    const double synchronous = motor.synchronous_speed_rad_per_s(motor.rated_frequency_Hz);
+      inverse_inertia_per_kg_m2_(1.0 / motor.inertia_kg_m2),
+      synchronous_speed_rad_per_s_(motor.synchronous_speed_rad_per_s(motor.rated_frequency_Hz)),
+      winding_mode_per_s_(
+          fastest_mode_per_s(motor, {series_resistance_ohm_, series_inductance_H_})) {
+    const double synchronous = synchronous_speed_rad_per_s_;
     friction_torque_Nm_ = motor.friction_loss_W / synchronous;
     windage_Nm_s2_ = motor.windage_loss_W / (synchronous * synchronous * synchronous);
     if constexpr (Unit::is_fitted) {
@@ -46,7 +53,25 @@ typename Plant<Supply, Load, Unit>::State Plant<Supply, Load, Unit>::initial_sta
         x[first_unit_state + k] = unit_state[k];
     }
     initial_stored_J_ = stored_energy_J(x, 0.0);
+    largest_step_s_ = step_limit_s(x);
     return x;
+}
+
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::step_limit_s(const State& initial) const {
+    constexpr double most_per_step = 0.7;      // of a radian, or of a decay
+    constexpr double highest_overspeed = 1.1;  // no load drives a motor faster for long
+    State fast = initial;
+    fast[speed] =
+        std::max(std::abs(initial[speed]), highest_overspeed * synchronous_speed_rad_per_s_);
+    State faster = fast;
+    faster[speed] = 1.01 * fast[speed];
+    const double drag_Nm_s =
+        (opposing_torque_Nm(faster) - opposing_torque_Nm(fast)) / (faster[speed] - fast[speed]);
+    const double rotation = motor_.pole_pairs * fast[speed];
+    const double fastest =
+        std::max({winding_mode_per_s_, rotation, drag_Nm_s * inverse_inertia_per_kg_m2_});
+    return std::min(supply_.largest_step_s(), most_per_step / fastest);
 }
 
 template <class Supply, class Load, class Unit>

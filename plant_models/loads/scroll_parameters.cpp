@@ -65,6 +65,10 @@ std::string_view ScrollParameters::inconsistency() const {
     if (plenum_m3() < 0.25e-6 * displacement_cm3) {
         return "plenum_volume_cm3 must be 0 or at least a quarter of displacement_cm3";
     }
+    // A larger one would settle faster than its own pockets can follow.
+    if (plenum_m3() > 30e-6 * displacement_cm3) {
+        return "plenum_volume_cm3 must be at most 30 x displacement_cm3";
+    }
     return {};
 }
 

@@ -70,4 +70,29 @@ const ParameterTable<MotorParameters>& MotorParameters::table() {
     return rows;
 }
 
+std::string_view MotorParameters::inconsistency() const {
+    // A smaller one is no run capacitor: it would ring with the winding at kilohertz.
+    if (run_capacitor_uF > 0.0 && run_capacitor_uF < 0.5) {
+        return "run_capacitor_uF must be 0 or at least 0.5";
+    }
+    // Real windings lie between 0.2 and 5. Beyond 50 currents die within microseconds, which no
+    // motor's do and no step follows.
+    constexpr double most = 50.0;
+    const double rotor = rotor_leakage_reactance_ohm;
+    if (main_resistance_ohm > most * (main_leakage_reactance_ohm + rotor)) {
+        return "main_resistance_ohm must be at most 50 x (main_leakage_reactance_ohm + "
+               "rotor_leakage_reactance_ohm)";
+    }
+    if (aux_resistance_ohm >
+        most * (aux_leakage_reactance_ohm + turns_ratio * turns_ratio * rotor)) {
+        return "aux_resistance_ohm must be at most 50 x (aux_leakage_reactance_ohm + turns_ratio^2 "
+               "x rotor_leakage_reactance_ohm)";
+    }
+    if (rotor_resistance_ohm > most * (main_leakage_reactance_ohm + rotor)) {
+        return "rotor_resistance_ohm must be at most 50 x (main_leakage_reactance_ohm + "
+               "rotor_leakage_reactance_ohm)";
+    }
+    return {};
+}
+
 }  // namespace plant_models

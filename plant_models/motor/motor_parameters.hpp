@@ -4,6 +4,8 @@
 // The equations that use them are in motor_equations.hpp.
 #pragma once
 
+#include <string_view>
+
 #include "plant_models/parameter_table.hpp"
 
 namespace plant_models {
@@ -33,6 +35,8 @@ struct MotorParameters {
     double synchronous_speed_rad_per_s(double frequency_Hz) const;
 
     static const ParameterTable<MotorParameters>& table();
+    /// One sentence that says what is wrong between fields that are each in bounds; empty if none.
+    std::string_view inconsistency() const;
 };
 
 }  // namespace plant_models

@@ -1,5 +1,6 @@
 #include "plant_models/supplies/transformer_inverter.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "plant_models/numeric/select.hpp"
@@ -17,12 +18,17 @@ TransformerInverter::TransformerInverter(const TransformerInverterParameters& pa
       input_capacitance_F_(1e-6 * parameters_.input_capacitance_uF),
       direct_resistance_ohm_(parameters_.direct_resistance_ohm()),
       idle_conductance_S_(parameters_.idle_draw_W /
-                          (parameters_.battery_voltage_V * parameters_.battery_voltage_V)),
-      collapsed_input_V_(1e-3 * parameters_.battery_voltage_V) {
+                          (parameters_.battery_voltage_V * parameters_.battery_voltage_V)) {
     const double base_ohm = parameters.voltage_V * parameters.voltage_V / parameters.rated_power_W;
     resistance_ohm_ = 0.01 * parameters.winding_resistance_percent * base_ohm;
     inductance_H_ = 0.01 * parameters.leakage_reactance_percent * base_ohm /
                     (2.0 * pi * parameters.frequency_Hz);
+    // The input's own decay is followed as closely as the motor's; the highest current must not
+    // empty it within a step.
+    const double decay_s = 0.7 * direct_resistance_ohm_ * input_capacitance_F_;
+    const double emptied_s = 0.2 * input_capacitance_F_ * parameters_.battery_voltage_V /
+                             (parameters_.turns_ratio * parameters_.peak_current_A);
+    largest_step_s_ = std::min({100e-6, decay_s, emptied_s});
 }
 
 std::array<double, TransformerInverter::state_count> TransformerInverter::initial_state() const {
@@ -39,23 +45,29 @@ double TransformerInverter::battery_current_A(const double* x) const {
 }
 
 double TransformerInverter::highest_emf_V(const double* x) const {
-    const double input = select(x[input_voltage] > collapsed_input_V_, x[input_voltage], 0.0);
-    return running_ * parameters_.turns_ratio * input;
+    return running_ * parameters_.turns_ratio * std::max(x[input_voltage], 0.0);
+}
+
+double TransformerInverter::conversion(const double* x, double time_s) const {
+    if (x[input_voltage] <= 0.0) {
+        return 0.0;
+    }
+    const double highest = running_ * parameters_.turns_ratio;
+    return clamp(reference_.value(time_s) / x[input_voltage], -highest, highest);
 }
 
 double TransformerInverter::emf_V(const double* x, double time_s) const {
-    const double highest = highest_emf_V(x);
-    return clamp(reference_.value(time_s), -highest, highest);
+    return conversion(x, time_s) * x[input_voltage];
 }
 
 SupplyPower TransformerInverter::derivatives(const double* x, double* dxdt, double time_s,
                                              const SupplyLoading& loading) const {
-    const double emf = emf_V(x, time_s);
+    const double ratio = conversion(x, time_s);
+    const double input_V = x[input_voltage];
+    const double emf = ratio * input_V;
     const double line_A = loading.line_current_A();
     const double battery_A = battery_current_A(x);
-    const double input_V = x[input_voltage];
-    // The EMF is zero at a collapsed input, so the divisor only has to stay away from zero.
-    const double bridge_A = emf / select(input_V > collapsed_input_V_, input_V, 1.0) * line_A;
+    const double bridge_A = ratio * line_A;
     const double idle_A = running_ * idle_conductance_S_ * input_V;
 
     dxdt[input_voltage] = (battery_A - bridge_A - idle_A) / input_capacitance_F_;
@@ -80,6 +92,7 @@ void TransformerInverter::guards(const double* x, double time_s, const SupplyLoa
     const double wanted = reference_.value(time_s);
     values[flat_top_positive] = highest - wanted;
     values[flat_top_negative] = highest + wanted;
+    values[input_empty] = x[input_voltage];
     values[peak_current] = parameters_.peak_current_A - magnitude(loading.line_current_A());
     values[output_overload] = ThermalImage::margin(x[output_heat]);
     values[battery_overload] = ThermalImage::margin(x[battery_heat]);

@@ -4,6 +4,7 @@
 //   EMF              e  = clamp(v*, -n v_d, n v_d)         flat tops when the battery sags
 //   series           R, L of the transformer, on the AC side
 //   DC input         C dv_d/dt = i_b - (e / v_d) i_out - g v_d         g = P_idle / V_b^2
+//                    an empty input (v_d <= 0) gives nothing and takes nothing: e / v_d = 0
 //   battery          i_b = (V_b - v_d) / (R_b + R_cable)               either direction
 //
 // It has no current limit: what the load draws flows, up to the trips. There is no feedback of the
@@ -41,20 +42,21 @@ class TransformerInverter {
     enum GuardIndex {
         flat_top_positive,
         flat_top_negative,
+        input_empty,
         peak_current,
         output_overload,
         battery_overload,
         battery_low
     };
     static constexpr std::size_t state_count = 4;
-    static constexpr std::size_t guard_count = 6;
+    static constexpr std::size_t guard_count = 7;
     static constexpr std::size_t channel_count = 5;
 
     explicit TransformerInverter(const TransformerInverterParameters& parameters);
 
     double series_resistance_ohm() const { return resistance_ohm_; }
     double series_inductance_H() const { return inductance_H_; }
-    double largest_step_s() const { return 100e-6; }
+    double largest_step_s() const { return largest_step_s_; }
     double frequency_Hz(const double* /*x*/) const { return reference_.frequency_Hz(); }
 
     void set_origin(double time_s) { reference_.set_origin(time_s); }
@@ -67,7 +69,7 @@ class TransformerInverter {
     }
 
     void guards(const double* x, double time_s, const SupplyLoading& loading, double* values) const;
-    static bool guard_is_kink(std::size_t guard) { return guard <= flat_top_negative; }
+    static bool guard_is_kink(std::size_t guard) { return guard <= input_empty; }
     void on_guard(std::size_t guard, double* x);
     std::string_view trip_cause() const { return trip_cause_; }
     bool disconnected() const { return !trip_cause_.empty(); }
@@ -78,8 +80,10 @@ class TransformerInverter {
 
   private:
     double battery_current_A(const double* x) const;
-    /// The most that the bridge can put out now; 0 at an input that has collapsed.
+    /// The most that the bridge can put out now; 0 at an input that is empty.
     double highest_emf_V(const double* x) const;
+    /// EMF / input voltage: what the transformer makes of it, at most its turns ratio.
+    double conversion(const double* x, double time_s) const;
 
     TransformerInverterParameters parameters_;
     SineReference reference_;
@@ -90,7 +94,7 @@ class TransformerInverter {
     double input_capacitance_F_;
     double direct_resistance_ohm_;
     double idle_conductance_S_;
-    double collapsed_input_V_;
+    double largest_step_s_;
     double running_ = 1.0;
     std::string_view trip_cause_;
 };

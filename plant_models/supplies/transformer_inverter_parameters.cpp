@@ -19,6 +19,8 @@ constexpr double low_battery_share = 0.80;
 constexpr double full_crest_battery_share = 0.85;
 constexpr double input_energy_J_per_W = 0.0065;
 /// Shortest time constant of the input capacitor that the integration's step resolves.
+/// A bridge whose input empties within a few switching periods is no bridge.
+constexpr double least_hold_up_s = 50e-6;
 constexpr double least_input_time_constant_s = 100e-6;
 
 void derive_if_zero(double& value, double derived) {
@@ -122,6 +124,11 @@ std::string_view TransformerInverterParameters::inconsistency() const {
         least_input_time_constant_s) {
         return "input_capacitance_uF times the resistance of battery and cable must be at least "
                "100 microseconds";
+    }
+    if (1e-6 * full.input_capacitance_uF * battery_voltage_V <
+        least_hold_up_s * full.turns_ratio * full.peak_current_A) {
+        return "input_capacitance_uF must feed turns_ratio x peak_current_A for at least 50 "
+               "microseconds";
     }
     return {};
 }

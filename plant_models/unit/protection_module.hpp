@@ -39,7 +39,7 @@ struct ProtectionModuleParameters {
     double inrush_window_s = 0.0;           ///< from the call
     double start_time_s = 0.0;              ///< from the inrush
     double lockout_s = 0.0;
-    double tries = 0.0;
+    int tries = 0;
     double current_lag_ms = 0.0;
 
     static const ParameterTable<ProtectionModuleParameters>& table();

@@ -73,7 +73,8 @@ Verdict judge(const LastInstant& last) {
         case firmware::State::running:
             break;
     }
-    if (backwards && last.plant.main_conducting) {
+    // Whether the thyristors happen to block at the last instant says nothing.
+    if (backwards) {
         return {Outcome::running_backwards, "rotor_turns_backwards"};
     }
     return up ? Verdict{Outcome::running, ""} : Verdict{Outcome::stalled, cause_at_rotor(last)};

@@ -78,11 +78,13 @@ int run(const ListOptions& options) {
 void add_list_command(CLI::App& app, int& exit_code) {
     auto options = std::make_shared<ListOptions>();
     CLI::App* list = app.add_subcommand("list", "The bundled compressors and supplies");
-    list->add_option("NAME", options->name, "print this entry's file, origins and all");
+    CLI::Option* name =
+        list->add_option("NAME", options->name, "print this entry's file, origins and all");
     list->add_option("--json", options->json,
                      "write the list as JSON to FILE, - for standard output")
-        ->type_name("FILE");
-    list->add_flag("--quiet", options->quiet, "print only the names");
+        ->type_name("FILE")
+        ->excludes(name);
+    list->add_flag("--quiet", options->quiet, "print only the names")->excludes(name);
     list->footer("Example: runup list");
     list->callback([options, &exit_code] { exit_code = run(*options); });
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <string>
 
 namespace sim {
 
@@ -28,6 +29,18 @@ std::size_t edit_distance(std::string_view one, std::string_view other) {
     return row.back();
 }
 
+namespace {
+
+std::string lower_case(std::string_view word) {
+    std::string lower(word);
+    std::transform(lower.begin(), lower.end(), lower.begin(), [](char letter) {
+        return letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
+    });
+    return lower;
+}
+
+}  // namespace
+
 std::optional<std::string_view> closest_word(std::string_view word,
                                              const std::vector<std::string_view>& candidates) {
     if (word.empty() || word.size() > longest_word) {
@@ -36,7 +49,7 @@ std::optional<std::string_view> closest_word(std::string_view word,
     std::optional<std::string_view> best;
     std::size_t best_distance = std::max<std::size_t>(1, word.size() / 3) + 1;
     for (const std::string_view candidate : candidates) {
-        const std::size_t distance = edit_distance(word, candidate);
+        const std::size_t distance = edit_distance(lower_case(word), lower_case(candidate));
         // A word that shares no letter with the candidate is no slip of the finger.
         if (distance < best_distance && distance < candidate.size()) {
             best = candidate;

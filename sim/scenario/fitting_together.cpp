@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <variant>
 
+#include "plant_models/numeric/units.hpp"
 #include "sim/files/input_error.hpp"
 
 namespace sim {
@@ -77,12 +79,36 @@ void check_compression(const plant_models::PolynomialLoadParameters&, const Scen
                        const KeyLocator&) {}
 void check_compression(const plant_models::ScrollParameters&, const Scenario&, const KeyLocator&) {}
 
+/// A drag that would stop the rotor within microseconds at its own synchronous speed is a slip of
+/// the pen, and no step could follow it.
+void check_drag(const Scenario& scenario, const KeyLocator& where) {
+    constexpr double fastest_per_s = 5e4;
+    const auto* load = std::get_if<plant_models::PolynomialLoadParameters>(&scenario.load);
+    if (load == nullptr) {
+        return;
+    }
+    const double synchronous =
+        scenario.motor.synchronous_speed_rad_per_s(scenario.motor.rated_frequency_Hz);
+    const double initial = std::abs(plant_models::rpm_to_rad_per_s(scenario.run.initial_speed_rpm));
+    const double reference = plant_models::rpm_to_rad_per_s(load->reference_speed_rpm);
+    const double slope_Nm_s =
+        2.0 * load->square_torque_Nm * std::max(synchronous, initial) / (reference * reference);
+    if (slope_Nm_s > fastest_per_s * scenario.motor.inertia_kg_m2) {
+        const TablePlace place = where("load", "square_torque_Nm");
+        throw InputError(place.file, place.line, "load",
+                         "square_torque_Nm at this reference_speed_rpm would stop the rotor within "
+                         "microseconds at the motor's speed; give less drag or a higher "
+                         "reference_speed_rpm");
+    }
+}
+
 }  // namespace
 
 std::vector<std::string> check_fits_together(const Scenario& scenario, const KeyLocator& where) {
     check_start_aid(scenario, where);
     check_frequency(scenario, where);
     check_refrigerant(scenario, where);
+    check_drag(scenario, where);
     std::visit([&](const auto& load) { check_compression(load, scenario, where); }, scenario.load);
     std::vector<std::string> warnings;
     const double share = nominal_voltage_V(scenario.source) / scenario.motor.rated_voltage_V;
@@ -104,6 +130,8 @@ std::string_view fitting_rules() {
       nothing would feed the auxiliary winding
   [refrigerant] for a load of kind "polynomial"
       it pumps nothing
+  a drag that would stop the rotor within microseconds
+      no step could follow it
   a clearance that swallows the rated pressure ratio
       the compressor could not pump at its own rating
 Warned about ("Beware" in the text, "warnings" in the JSON)

@@ -95,7 +95,7 @@ class IntegratedPlant final : public PlantRun {
 
     plant_models::PlantOutputs outputs_;
     Instant now_{0};
-    double largest_step_s_;
+    double largest_step_s_ = 0.0;
     std::int64_t events_ = 0;
     std::int64_t steps_ = 0;
     int events_without_progress_ = 0;
@@ -120,10 +120,10 @@ IntegratedPlant<Supply, Load, Unit>::IntegratedPlant(const PlantDescription& des
     : plant_(description.motor, description.limiter, supply, load, unit, description.wiring),
       line_contact_(detail::line_contact(description)),
       start_contact_(detail::start_contact(description)),
-      bypass_contact_(detail::bypass_contact(description)),
-      largest_step_s_(
-          std::min(plant_.largest_step_s(), plant_models::to_seconds(description.largest_step))) {
+      bypass_contact_(detail::bypass_contact(description)) {
     here().state = plant_.initial_state(description.initial_speed_rad_per_s);
+    largest_step_s_ =
+        std::min(plant_.largest_step_s(), plant_models::to_seconds(description.largest_step));
     const auto add_names = [this](const auto& names) {
         channel_names_.insert(channel_names_.end(), names.begin(), names.end());
     };

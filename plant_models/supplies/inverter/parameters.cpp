@@ -220,7 +220,8 @@ std::string_view InverterParameters::battery_inconsistency() const {
         const bool given = battery_voltage_V != 0.0 || battery_resistance_mohm != 0.0 ||
                            battery_minimum_V != 0.0 || battery_protection_A != 0.0 ||
                            battery_short_circuit_A != 0.0;
-        return given ? "dc_side must be \"battery\" where keys of the battery are given" : "";
+        return given ? "battery_voltage_V and the battery's other keys need dc_side = \"battery\""
+                     : "";
     }
     if (battery_voltage_V == 0.0) {
         return "battery_voltage_V must be given with the dc_side \"battery\"";

@@ -63,7 +63,7 @@ TEST(InverterWords, FiguresWithoutTheirWordAreRefused) {
     for (const auto member :
          {&P::battery_voltage_V, &P::battery_resistance_mohm, &P::battery_minimum_V,
           &P::battery_protection_A, &P::battery_short_circuit_A}) {
-        EXPECT_EQ(fault(plain, [&](P& p) { p.*member = 45.0; }), "dc_side");
+        EXPECT_EQ(fault(plain, [&](P& p) { p.*member = 45.0; }), "battery_voltage_V");
     }
 }
 

@@ -151,7 +151,7 @@ std::vector<Rule> inverter_rules() {
         {"source", from_battery(""), "", "battery_voltage_V = 51.2\n", "dc_side",
          "battery_voltage_V must be given with the dc_side \"battery\""},
         {"source", inverter(""), "battery_voltage_V = 51.2\n", "battery_voltage_V = 0\n",
-         "[source]", "dc_side must be \"battery\""},
+         "battery_voltage_V", "need dc_side = \"battery\""},
         {"source", from_battery("bus_voltage_V = 400\n"), "battery_voltage_V = 400\n",
          "battery_voltage_V = 399\n", "battery_voltage_V", "below bus_voltage_V"},
         {"source", from_battery("battery_voltage_V = 51.2\n"), "battery_minimum_V = 51.2\n",
@@ -441,6 +441,35 @@ TEST(SupplyVoltage, OfASplitPhaseIsTakenBetweenTheConductorsThatFeedTheUnit) {
     const std::vector<std::string> warnings = warnings_of(on("leg_to_neutral"));
     ASSERT_EQ(warnings.size(), 1U);
     EXPECT_NE(warnings.front().find("115 V is 50 %"), std::string::npos) << warnings.front();
+}
+
+TEST(Drag, ThatWouldStopTheRotorWithinMicrosecondsIsRefused) {
+    // 5 N m at 1450 r/min is nothing; the same at 20 r/min is a brake.
+    const std::string sentence =
+        sim_test::fault_with("reference_speed_rpm = 1450", "reference_speed_rpm = 10");
+    EXPECT_NE(sentence.find("cellar.toml:20: load: square_torque_Nm "), std::string::npos)
+        << sentence;
+    EXPECT_NE(sentence.find("higher reference_speed_rpm"), std::string::npos) << sentence;
+    EXPECT_EQ(sim_test::fault_with("reference_speed_rpm = 1450", "reference_speed_rpm = 100"),
+              "was read");
+}
+
+TEST(Motor, WhoseNumbersNoWindingHasIsRefused) {
+    EXPECT_NE(sim_test::fault_with("run_capacitor_uF = 30", "run_capacitor_uF = 0.4")
+                  .find("cellar.toml:14: motor: run_capacitor_uF must be 0 or at least 0.5"),
+              std::string::npos);
+    EXPECT_EQ(sim_test::fault_with("run_capacitor_uF = 30", "run_capacitor_uF = 0.5"), "was read");
+    // Leakage of main winding and rotor: 0.5 and 2.75 ohm.
+    const std::string little_leakage = replaced(
+        right_scenario(), "main_leakage_reactance_ohm = 2.5", "main_leakage_reactance_ohm = 0.5");
+    EXPECT_NE(sim_test::fault_of(replaced(little_leakage, "rotor_resistance_ohm = 2.25",
+                                          "rotor_resistance_ohm = 190"))
+                  .find("cellar.toml:10: motor: rotor_resistance_ohm must be at most 50 x"),
+              std::string::npos);
+    EXPECT_NE(sim_test::fault_with("main_leakage_reactance_ohm = 2.5\naux_resistance_ohm = 4.5",
+                                   "main_leakage_reactance_ohm = 2.5\naux_resistance_ohm = 499")
+                  .find("cellar.toml:7: motor: aux_resistance_ohm must be at most 50 x"),
+              std::string::npos);
 }
 
 }  // namespace
