@@ -5,6 +5,7 @@
 #include "counters.hpp"
 #include "fine_reference.hpp"
 #include "recorded_start.hpp"
+#include "sim/scenario/scenario_reader.hpp"
 
 namespace benchmarks {
 
@@ -27,6 +28,22 @@ void whole_start(benchmark::State& state, const char* scenario_name) {
 void direct_start(benchmark::State& state) {
     whole_start(state, "reference_direct");
     state.counters[counters::yardstick] = 1.0;
+}
+
+/// A compressor of the library with heat and protector, on an inverter of the library with its
+/// conductors.
+void whole_unit(benchmark::State& state) {
+    const sim::Scenario scenario = sim::parse_scenario(R"([library]
+compressor = "outdoor_3_ton_scroll"
+supply = "house_inverter_6kva_240v_60hz"
+[limiter]
+kind = "builtin"
+)",
+                                                       "whole unit");
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(sim::run_start(scenario));
+    }
+    state.counters[counters::simulated_s] = scenario.run.duration_s;
 }
 
 /// The plant without sensors, controller, metrics and monitors, under the commands of a whole
@@ -56,6 +73,9 @@ void register_start_benchmarks() {
     benchmark::RegisterBenchmark("hut inverter, closed loop", whole_start, "hut_inverter")
         ->Unit(unit);
     benchmark::RegisterBenchmark("R1 direct", direct_start)->Unit(unit);
+    benchmark::RegisterBenchmark("camp generator, rotary, limited", whole_start, "camp_generator")
+        ->Unit(unit);
+    benchmark::RegisterBenchmark("3 ton scroll, inverter, limited", whole_unit)->Unit(unit);
 }
 
 }  // namespace benchmarks
