@@ -174,7 +174,7 @@ std::string chart_rows(const std::vector<StartResult>& results) {
            chart_row(voltage_label.c_str(), results, span_s, nominal,
                      [](const CoursePoint& p) { return p.line_voltage_rms_V; }) +
            chart_row(speed_label.c_str(), results, span_s, synchronous,
-                     [](const CoursePoint& p) { return std::max(0.0, p.speed_rpm); });
+                     [](const CoursePoint& p) { return p.speed_rpm; });
 }
 
 std::string broken_monitors(const StartResult& result) {

@@ -13,7 +13,7 @@ struct TimedValue {
 
 /// `width` characters from time 0 to `span_s`; each shows the largest value in its share of the
 /// time, between 0 (blank) and `full_scale` (a full block). A value above half a percent of that is
-/// never blank.
+/// never blank; where all values lie more than a twentieth below zero, a dash stands.
 std::string text_chart(const std::vector<TimedValue>& values, double span_s, double full_scale,
                        int width);
 

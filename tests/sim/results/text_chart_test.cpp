@@ -16,6 +16,14 @@ TEST(TextChart, NeverLeavesASmallValueBlank) {
     EXPECT_EQ(sim::text_chart({{1.0, 0.01}}, 1.0, 1.0, 1), "▁");
 }
 
+TEST(TextChart, ShowsADashWhereTheRotorTurnsBackwards) {
+    EXPECT_EQ(
+        sim::text_chart({{1.0, 100.0}, {2.0, -4.0}, {3.0, -6.0}, {4.0, -100.0}}, 4.0, 100.0, 4),
+        "█ --");
+    // Both ways within one column: what it does forwards is shown.
+    EXPECT_EQ(sim::text_chart({{0.5, -50.0}, {1.0, 50.0}}, 1.0, 100.0, 1), "▄");
+}
+
 TEST(TextChart, ShowsTheLargestValueOfEachColumn) {
     std::vector<sim::TimedValue> values;
     for (int k = 1; k <= 100; ++k) {
