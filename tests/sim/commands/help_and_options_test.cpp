@@ -38,7 +38,7 @@ TEST(Help, OfEachVerbHasAnExampleThatWorks) {
         for (std::size_t from = 0; from < example.size();) {
             const std::size_t to = std::min(example.find(' ', from), example.size());
             std::string word = example.substr(from, to - from);
-            if (word.rfind("sim/scenarios/", 0) == 0) {
+            if (word.rfind("sim/", 0) == 0) {
                 word = std::string(RUNUP_SOURCE_FOLDER) + "/" + word;
             }
             words.push_back(word);
