@@ -101,6 +101,33 @@ TEST(PowerCut, InsideAnEraseLeavesTheOldRecordWhateverThePageThenHolds) {
     EXPECT_EQ(erases, 28);
 }
 
+TEST(PowerCut, InsideAnEraseTogetherWithAnyFlipCostsAtMostTheNewestRecord) {
+    std::mt19937 random(6);
+    const Flash full = flash_after_saves(14);  // page 1 holds the newest, page 0 is being erased
+    for (int i = 0; i < 60; ++i) {
+        Flash torn = full;
+        switch (i % 3) {
+            case 0:
+                torn.erase_in_part(0, random);
+                break;
+            case 1:
+                torn.erase_into_garbage(0, random);
+                break;
+            default:
+                torn.erase_in_appearance(0);
+        }
+        for (std::size_t bit = 0; bit < Flash::bits; ++bit) {
+            Flash flipped = torn;
+            flipped.flip(bit);
+            const bool in_newest = bit / 32 >= 64 + 6 * 9 && bit / 32 < 64 + 7 * 9;
+            ASSERT_EQ(found_number(Journal(flipped.pages()), 14), in_newest ? 13 : 14) << bit;
+            if (bit % 61 == 0) {
+                ASSERT_EQ(fault_of_next_save(flipped), "") << bit;
+            }
+        }
+    }
+}
+
 TEST(PowerCut, InsideTheVeryFirstEraseIsFollowedByAWholeOne) {
     Flash flash;
     flash.erase_in_appearance(0);
@@ -232,6 +259,23 @@ TEST(PowerCut, TogetherWithAFlipInTheTornRecordNeverMakesItWhole) {
             }
         }
     });
+}
+
+// A sequence number of all ones leaves its word as if it had not been written.
+TEST(PowerCut, AfterAnyCommandWhileTheSequenceNumbersReachTheirEndLeavesTheOldRecordOrTheNewOne) {
+    Flash flash;
+    memory_test::put(flash, 1, 0, {record_format_version, 0xFFFFFFF7U, payload_of(1)});
+    Journal journal(flash.pages());
+    for (std::uint32_t number = 2; number < 25; ++number) {
+        ASSERT_TRUE(journal.save(payload_of(number)));
+        while (journal.busy()) {
+            ASSERT_EQ(found_number(Journal(flash.pages()), number), number - 1);
+            ASSERT_EQ(fault_of_next_save(flash), "") << number;
+            flash.carry_out(journal.next());
+        }
+        ASSERT_EQ(found_number(Journal(flash.pages()), number), number);
+    }
+    EXPECT_EQ(flash.broken_rule(), "");
 }
 
 // The worst payload there is: cut before its last word, all that is missing reads as erased, and so

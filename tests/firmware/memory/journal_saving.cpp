@@ -59,6 +59,27 @@ TEST(Journal, AsksForNothingUntilItIsGivenARecord) {
     }
 }
 
+TEST(Journal, WritesTheWordsOfARecordInOrderTheMarkFirstAndTheChecksumLast) {
+    for (const std::uint32_t saves : {0U, 3U, 7U, 13U}) {
+        Journal journal(flash_after_saves(saves).pages());
+        ASSERT_TRUE(journal.save(payload_of(100)));
+        const RecordWords words = encoded({record_format_version, saves + 1, payload_of(100)});
+        const std::size_t slot = saves % 7;
+        for (std::size_t i = 0; i < record_words; ++i) {
+            StoreCommand command = journal.next();
+            if (i == 0 && slot == 0) {
+                ASSERT_EQ(command.kind, StoreCommandKind::erase_page);
+                command = journal.next();
+            }
+            ASSERT_EQ(command.kind, StoreCommandKind::write_word);
+            ASSERT_EQ(command.page, saves / 7 % 2);
+            ASSERT_EQ(command.index, slot * record_words + i);
+            ASSERT_EQ(command.word, words.at(i));
+        }
+        ASSERT_FALSE(journal.busy());
+    }
+}
+
 TEST(Journal, RefusesARecordWhileItWritesAnotherAndKeepsTheFirst) {
     for (const std::uint32_t saves : {0U, 3U, 7U}) {  // 0 and 7: with an erase
         Flash flash = flash_after_saves(saves);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "firmware/contract/store.hpp"
+#include "firmware/memory/checksum.hpp"
 #include "memory/flash.hpp"
 #include "memory/forced_checksum.hpp"
 
@@ -99,6 +100,19 @@ TEST(Record, WhoseChecksumReadsAsErasedIsNotWhole) {
     const LearnedRecord record = memory_test::with_checksum(some_record(5), 3, erased_word);
     ASSERT_EQ(encoded(record).back(), erased_word);
     EXPECT_FALSE(is_whole(encoded(record)));
+}
+
+TEST(Record, WithAnotherMarkIsNotWholeThoughItsChecksumIsRight) {
+    for (unsigned bit = 16; bit < 32; ++bit) {
+        RecordWords words = encoded(some_record(9));
+        words[0] ^= 1U << bit;
+        Checksum checksum;
+        for (std::size_t i = 0; i + 1 < record_words; ++i) {
+            checksum.add_word(words[i]);
+        }
+        words.back() = checksum.value();
+        EXPECT_FALSE(is_whole(words)) << bit;
+    }
 }
 
 TEST(Record, OfErasedWordsOrOfZerosIsNotWhole) {
