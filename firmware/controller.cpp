@@ -61,6 +61,8 @@ void Controller::report(const Orders& orders) {
     telemetry_.line_phase = line_tracker_.phase().count();
     telemetry_.firing_angle_mdeg = orders.firing_angle.count();
     telemetry_.locked_rotor_estimate_mA = sequence_.locked_rotor().count();
+    telemetry_.learned_level_permille = sequence_.learned().level.count();
+    telemetry_.learning_settled = sequence_.learned().settled ? 1 : 0;
 }
 
 }  // namespace firmware

@@ -3,6 +3,7 @@
 // One of each is kept (a few dozen bytes); only the chosen one is asked.
 #pragma once
 
+#include "firmware/ramp_laws/ladder.hpp"
 #include "firmware/ramp_laws/ramp_law.hpp"
 #include "firmware/ramp_laws/ramp_law_kind.hpp"
 #include "firmware/ramp_laws/stage_ladder.hpp"
@@ -14,6 +15,9 @@ class RampLaws {
   public:
     explicit RampLaws(const Settings& settings)
         : chosen_(settings.ramp_law), stage_ladder_(settings) {}
+
+    /// The ladder of the climbs to come; a law without stages would make of it what it can.
+    void use(const Ladder& ladder) { stage_ladder_.use(ladder); }
 
     RampOrder begin() {
         switch (chosen_) {

@@ -2,13 +2,7 @@
 
 namespace firmware {
 
-StageLadder::StageLadder(const Settings& settings)
-    : stage_count_(static_cast<std::size_t>(settings.stage_count)) {
-    for (std::size_t i = 0; i < stages_.size(); ++i) {
-        stages_[i] = {Permille{settings.stages[i].target_permille},
-                      ticks_from_ms(settings.stages[i].dwell_ms)};
-    }
-}
+StageLadder::StageLadder(const Settings& settings) : ladder_(factory_ladder(settings)) {}
 
 RampOrder StageLadder::begin() {
     stage_ = 0;
@@ -16,7 +10,7 @@ RampOrder StageLadder::begin() {
 }
 
 RampOrder StageLadder::step(const RampView& view) {
-    const bool dwell_over = view.in_stage >= stages_[stage_].dwell;
+    const bool dwell_over = view.in_stage >= ladder_.stages[stage_].dwell;
     if (view.up || (view.near_speed && dwell_over && !view.accelerating)) {
         return order(RampVerdict::hand_over);
     }
@@ -26,7 +20,7 @@ RampOrder StageLadder::step(const RampView& view) {
     if (!leave) {
         return order(RampVerdict::climb);
     }
-    if (stage_ + 1 >= stage_count_) {
+    if (stage_ + 1 >= ladder_.count) {
         // Nothing stronger is left. The dwell is given in full, and a rotor that turns is given
         // what the climb as a whole allows.
         return order(dwell_over && !view.turning ? RampVerdict::give_up : RampVerdict::climb);
@@ -36,7 +30,7 @@ RampOrder StageLadder::step(const RampView& view) {
 }
 
 RampOrder StageLadder::order(RampVerdict verdict) const {
-    return {stages_[stage_].target, static_cast<std::uint8_t>(stage_), verdict};
+    return {ladder_.stages[stage_].target, static_cast<std::uint8_t>(stage_), verdict};
 }
 
 }  // namespace firmware

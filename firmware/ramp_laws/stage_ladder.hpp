@@ -10,9 +10,9 @@
 // one that turns may stay.
 #pragma once
 
-#include <array>
 #include <cstddef>
 
+#include "firmware/ramp_laws/ladder.hpp"
 #include "firmware/ramp_laws/ramp_law.hpp"
 #include "firmware/settings/settings.hpp"
 
@@ -22,19 +22,16 @@ class StageLadder {
   public:
     explicit StageLadder(const Settings& settings);
 
+    /// The ladder of the climbs to come, in place of the settings'.
+    void use(const Ladder& ladder) { ladder_ = ladder; }
+
     RampOrder begin();
     RampOrder step(const RampView& view);
 
   private:
-    struct Stage {
-        Permille target;
-        Ticks dwell;
-    };
-
     RampOrder order(RampVerdict verdict) const;
 
-    std::array<Stage, Settings::most_stages> stages_{};
-    std::size_t stage_count_;
+    Ladder ladder_;
     std::size_t stage_ = 0;
 };
 

@@ -20,10 +20,15 @@ class Climbing {
   public:
     explicit Climbing(const Settings& settings);
 
+    /// The ladder of the climbs to come.
+    void use(const Ladder& ladder) { law_.use(ladder); }
+
     void begin(Orders& orders);
     Progress step(const Observation& seen, Orders& orders);
 
     std::uint8_t stage() const { return stage_; }
+    /// How long the climb has lasted, or lasted.
+    Ticks elapsed() const { return clock_.elapsed(); }
 
   private:
     void follow(const RampOrder& order, Orders& orders);

@@ -13,7 +13,8 @@ Sequence::Sequence(const Settings& settings)
       climbing_(settings),
       hand_over_(settings),
       stall_(settings),
-      rest_and_tries_(settings) {
+      rest_and_tries_(settings),
+      learning_(settings) {
     if (!settings_usable_) {
         enter(State::locked_out, Reason::settings_refused);
     }
@@ -59,6 +60,9 @@ void Sequence::call_ended() {
 }
 
 void Sequence::let_go(Reason reason) {
+    if (state_ == State::climbing || state_ == State::handing_over) {
+        report_start(reason);
+    }
     orders_.all_off();
     rest_and_tries_.motor_let_go();
     enter(rest_and_tries_.tries_left() ? State::backing_off : State::locked_out, reason);
@@ -111,6 +115,7 @@ void Sequence::feed(const Observation& seen) {
         let_go(Reason::start_capacitor_limit);
         return;
     }
+    watch_start(seen);
     switch (state_) {
         case State::probing:
             advance(probing_.step(seen, orders_));
@@ -147,7 +152,9 @@ void Sequence::advance(const Progress& progress) {
     }
     switch (state_) {
         case State::probing:
+            climbing_.use(learning_.ladder_for(probing_.locked_rotor()));
             climbing_.begin(orders_);
+            witness_.begin();
             enter(State::climbing, Reason::none);
             break;
         case State::climbing:
@@ -155,11 +162,30 @@ void Sequence::advance(const Progress& progress) {
             enter(State::handing_over, Reason::none);
             break;
         default:
+            report_start(Reason::none);
             stall_.begin(probing_.locked_rotor());
             running_.restart();
             enter(State::running, Reason::none);
             break;
     }
+}
+
+void Sequence::watch_start(const Observation& seen) {
+    if (seen.half_cycle_began && (state_ == State::climbing || state_ == State::handing_over)) {
+        witness_.observe(seen.readings.output_current_rms);
+    }
+}
+
+void Sequence::report_start(Reason ended) {
+    StartReport report;
+    report.ended = ended;
+    report.stage = climbing_.stage();
+    report.locked_rotor = probing_.locked_rotor();
+    report.peak = witness_.peak();
+    report.inrush = witness_.inrush();
+    constexpr std::uint32_t ticks_per_ms = ticks_per_second / 1000;
+    report.climb_ms = static_cast<std::int32_t>(climbing_.elapsed().count() / ticks_per_ms);
+    learning_.start_ended(report);
 }
 
 void Sequence::run(const Observation& seen) {

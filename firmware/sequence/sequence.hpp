@@ -12,6 +12,8 @@
 // very tick.
 #pragma once
 
+#include "firmware/learning/learning_laws.hpp"
+#include "firmware/learning/start_witness.hpp"
 #include "firmware/recognition/stall.hpp"
 #include "firmware/sequence/climbing.hpp"
 #include "firmware/sequence/hand_over.hpp"
@@ -38,6 +40,7 @@ class Sequence {
     std::uint8_t stage() const { return climbing_.stage(); }
     std::uint8_t tries_made() const { return rest_and_tries_.tries_made(); }
     MilliAmperes locked_rotor() const { return probing_.locked_rotor(); }
+    const Learned& learned() const { return learning_.learned(); }
 
   private:
     void enter(State state, Reason reason);
@@ -49,6 +52,8 @@ class Sequence {
     void advance(const Progress& progress);
     void run(const Observation& seen);
     bool start_capacitor_limit_reached();
+    void watch_start(const Observation& seen);
+    void report_start(Reason ended);
 
     bool settings_usable_;
     Ticks start_capacitor_limit_;
@@ -60,6 +65,8 @@ class Sequence {
     HandOver hand_over_;
     Stall stall_;
     RestAndTries rest_and_tries_;
+    LearningLaws learning_;
+    StartWitness witness_;
 
     State state_ = State::resting;
     Reason reason_ = Reason::none;

@@ -80,6 +80,8 @@ SettingsProblem check(const Settings& s) {
     const Bound after_the_stages[] = {
         {Field::climb_limit_ms, s.climb_limit_ms, 200, 2500},
         {Field::start_capacitor_limit_ms, s.start_capacitor_limit_ms, 200, 3000},
+        {Field::learning_law, static_cast<std::int32_t>(s.learning_law), 0, learning_law_count - 1},
+        {Field::learning_in_time_ms, s.learning_in_time_ms, 100, 2500},
         {Field::run_up_rise_permille, s.run_up_rise_permille, 1200, 3000},
         {Field::sure_rise_permille, s.sure_rise_permille, s.run_up_rise_permille, 5000},
         {Field::turning_rise_permille, s.turning_rise_permille, 1050, s.run_up_rise_permille},
@@ -158,6 +160,10 @@ const char* name_of(SettingsProblem problem) {
             return "climb_limit_ms";
         case SettingsProblem::start_capacitor_limit_ms:
             return "start_capacitor_limit_ms";
+        case SettingsProblem::learning_law:
+            return "learning_law";
+        case SettingsProblem::learning_in_time_ms:
+            return "learning_in_time_ms";
         case SettingsProblem::run_up_rise_permille:
             return "run_up_rise_permille";
         case SettingsProblem::sure_rise_permille:

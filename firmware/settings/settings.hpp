@@ -13,6 +13,7 @@
 #include <cstddef>
 #include <cstdint>
 
+#include "firmware/learning/learning_law_kind.hpp"
 #include "firmware/ramp_laws/ramp_law_kind.hpp"
 
 namespace firmware {
@@ -104,6 +105,13 @@ struct Settings {
     /// Start capacitor in, travel included. [judgement] Such capacitors are built for about 3 s per
     /// start; this keeps a third in hand.
     std::int32_t start_capacitor_limit_ms = 2000;
+
+    // ---- learning from start to start
+
+    LearningLawKind learning_law = LearningLawKind::narrowing;
+    /// A climb that takes longer was too weak, though it succeeded. [judgement] With the 0.15 s of
+    /// probing and 0.1 s of hand-over a start is then over within a second.
+    std::int32_t learning_in_time_ms = 700;
 
     // ---- recognising that the rotor is up
 
@@ -201,6 +209,8 @@ enum class SettingsProblem : std::uint8_t {
     stage_dwell_ms,                 ///< 50 to 2,000
     climb_limit_ms,                 ///< 200 to 2,500
     start_capacitor_limit_ms,       ///< 200 to 3,000
+    learning_law,                   ///< one of the list
+    learning_in_time_ms,            ///< 100 to 2,500
     run_up_rise_permille,           ///< 1,200 to 3,000
     sure_rise_permille,             ///< the run-up rise up to 5,000
     turning_rise_permille,          ///< 1,050 up to the run-up rise

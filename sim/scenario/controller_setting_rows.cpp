@@ -52,6 +52,8 @@ const std::vector<NumberSetting>& number_settings() {
          "longest climb", ""},
         {"start_capacitor_limit_ms", &S::start_capacitor_limit_ms, 1, 200, 3000,
          Problem::start_capacitor_limit_ms, "longest time with the start capacitor in", ""},
+        {"learning_in_time_ms", &S::learning_in_time_ms, 1, 100, 2500, Problem::learning_in_time_ms,
+         "a climb that takes longer counts as too weak, though it succeeded", ""},
         {"run_up_rise_percent", &S::run_up_rise_permille, 10, 120, 300,
          Problem::run_up_rise_permille,
          "voltage at S, of its value at standstill, at which a rotor that gains no more is up", ""},

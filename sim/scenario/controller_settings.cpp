@@ -12,6 +12,7 @@ namespace sim {
 
 namespace {
 
+using firmware::LearningLawKind;
 using firmware::RampLawKind;
 using firmware::Settings;
 using firmware::SettingsProblem;
@@ -19,12 +20,18 @@ using firmware::StageSettings;
 
 constexpr std::string_view ramp_law_key = "ramp_law";
 
-struct RampLawWord {
-    RampLawKind kind;
+constexpr std::string_view learning_law_key = "learning_law";
+
+/// How a scenario names the laws of one kind.
+template <class Kind>
+struct LawWord {
+    Kind kind;
     std::string_view word;
 };
-constexpr std::array<RampLawWord, firmware::ramp_law_count> ramp_law_words = {
+constexpr std::array<LawWord<RampLawKind>, firmware::ramp_law_count> ramp_law_words = {
     {{RampLawKind::stage_ladder, "stage_ladder"}}};
+constexpr std::array<LawWord<LearningLawKind>, firmware::learning_law_count> learning_law_words = {
+    {{LearningLawKind::narrowing, "narrowing"}, {LearningLawKind::none, "none"}}};
 
 NumberRule rule_of(double lowest, double highest, double per_unit) {
     return {lowest, highest, per_unit == 1.0, false};
@@ -71,22 +78,23 @@ Key key_for(const StageList& list, Settings& target) {
         default_text + "]", std::string(list.meaning), store};
 }
 
-Key ramp_law_choice(Settings& target) {
+template <class Words, class Kind>
+Key law_choice(std::string_view key, const Words& words, const char* meaning, Kind& target) {
     WordRule rule;
     std::string default_text;
-    for (const RampLawWord& row : ramp_law_words) {
+    for (const auto& row : words) {
         rule.words.push_back(row.word);
-        if (row.kind == target.ramp_law) {
+        if (row.kind == target) {
             default_text = '"' + std::string(row.word) + '"';
         }
     }
-    const auto store = [&target](const KeyValue& value) {
+    const auto store = [&words, &target](const KeyValue& value) {
         const auto& word = std::get<std::string>(value);
-        target.ramp_law = std::find_if(ramp_law_words.begin(), ramp_law_words.end(),
-                                       [&word](const RampLawWord& row) { return row.word == word; })
-                              ->kind;
+        target = std::find_if(words.begin(), words.end(), [&word](const auto& row) {
+                     return row.word == word;
+                 })->kind;
     };
-    return {std::string(ramp_law_key), rule, default_text, "how the current climbs", store};
+    return {std::string(key), rule, default_text, meaning, store};
 }
 
 /// The row or list whose field the controller's check names, shown to `use`.
@@ -105,6 +113,9 @@ auto with_row_of(SettingsProblem problem, Use use) {
     if (problem == SettingsProblem::ramp_law) {
         return use(ramp_law_key, std::string_view());
     }
+    if (problem == SettingsProblem::learning_law) {
+        return use(learning_law_key, std::string_view());
+    }
     // The number of stages is the length of the list.
     const bool is_count = problem == SettingsProblem::stage_count;
     return use(is_count ? stage_lists()[0].key : std::string_view(), std::string_view());
@@ -115,7 +126,13 @@ auto with_row_of(SettingsProblem problem, Use use) {
 void append_controller_keys(Keys& keys, Settings& target) {
     // The defaults that the keys show are read from the target, so they must stand in it first.
     target = Settings{};
-    keys.push_back(ramp_law_choice(target));
+    keys.push_back(
+        law_choice(ramp_law_key, ramp_law_words, "how the current climbs", target.ramp_law));
+    keys.push_back(law_choice(learning_law_key, learning_law_words,
+                              "how the ladder is adjusted from start to start\n"
+                              "narrowing: searches the weakest first stage that is strong enough\n"
+                              "none: every start climbs the ladder given here",
+                              target.learning_law));
     for (const StageList& list : stage_lists()) {
         keys.push_back(key_for(list, target));
     }

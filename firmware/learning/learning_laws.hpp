@@ -1,0 +1,52 @@
+// All learning laws, behind one face, with what has been learned. A new law adds a member, and a
+// case in each of the two functions.
+#pragma once
+
+#include "firmware/learning/learned.hpp"
+#include "firmware/learning/learning_law_kind.hpp"
+#include "firmware/learning/narrowing.hpp"
+#include "firmware/learning/start_report.hpp"
+#include "firmware/ramp_laws/ladder.hpp"
+#include "firmware/settings/settings.hpp"
+
+namespace firmware {
+
+class LearningLaws {
+  public:
+    explicit LearningLaws(const Settings& settings)
+        : chosen_(settings.learning_law),
+          factory_(factory_ladder(settings)),
+          narrowing_(settings),
+          learned_(narrowing_.fresh()) {}
+
+    /// The ladder for a motor that probing has just measured.
+    Ladder ladder_for(MilliAmperes locked_rotor) const {
+        switch (chosen_) {
+            case LearningLawKind::narrowing:
+                return narrowing_.ladder_for(learned_, locked_rotor);
+            case LearningLawKind::none:
+                break;
+        }
+        return factory_;
+    }
+
+    void start_ended(const StartReport& report) {
+        switch (chosen_) {
+            case LearningLawKind::narrowing:
+                learned_ = narrowing_.after(learned_, report);
+                break;
+            case LearningLawKind::none:
+                break;
+        }
+    }
+
+    const Learned& learned() const { return learned_; }
+
+  private:
+    LearningLawKind chosen_;
+    Ladder factory_;
+    Narrowing narrowing_;
+    Learned learned_;
+};
+
+}  // namespace firmware

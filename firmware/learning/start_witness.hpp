@@ -1,0 +1,47 @@
+// Watches one start at the output's current sensor and writes its report.
+//
+// RMS over about 100 ms: the mean of the squares of ten one-cycle readings, one every half cycle
+// (100 ms at 50 Hz, 83 ms at 60 Hz).
+#pragma once
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <cstdint>
+
+#include "firmware/arithmetic/square_root.hpp"
+#include "firmware/learning/start_report.hpp"
+
+namespace firmware {
+
+class StartWitness {
+  public:
+    void begin() { *this = StartWitness{}; }
+
+    /// The one-cycle RMS of one more half cycle.
+    void observe(MilliAmperes current) {
+        const auto reading = static_cast<std::uint64_t>(std::max<std::int32_t>(current.count(), 0));
+        const std::uint64_t square = reading * reading;
+        sum_ = sum_ - squares_[next_] + square;
+        squares_[next_] = square;
+        next_ = (next_ + 1) % window;
+        peak_ = std::max(peak_, current);
+        largest_sum_ = std::max(largest_sum_, sum_);
+    }
+
+    MilliAmperes peak() const { return peak_; }
+    MilliAmperes inrush() const {
+        return MilliAmperes{static_cast<std::int32_t>(square_root(largest_sum_ / window))};
+    }
+
+  private:
+    static constexpr std::size_t window = 10;
+
+    std::array<std::uint64_t, window> squares_{};
+    std::size_t next_ = 0;
+    std::uint64_t sum_ = 0;
+    std::uint64_t largest_sum_ = 0;
+    MilliAmperes peak_;
+};
+
+}  // namespace firmware
