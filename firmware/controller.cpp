@@ -17,6 +17,17 @@ ActuatorFrame Controller::step(const SensorFrame& frame) {
     return frame_from(orders);
 }
 
+void Controller::rest(Ticks ticks) {
+    if (ticks.count() == 0) {
+        return;
+    }
+    // What was known about the line is stale when it wakes up.
+    line_tracker_ = LineTracker{};
+    meters_ = Meters{};
+    observation_ = Observation{};
+    report(sequence_.rest(ticks));
+}
+
 void Controller::observe(const Samples& samples) {
     line_tracker_.step(samples.line_voltage_counts);
     observation_.call = samples.call;

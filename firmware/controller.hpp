@@ -27,7 +27,13 @@ class Controller {
     /// One tick. Must be called once per tick, in order, without gaps.
     ActuatorFrame step(const SensorFrame& frame);
 
-    /// As of the last step.
+    /// Sleeps for so many ticks, during all of which there is no call; then `step` goes on. As a
+    /// processor would that is woken by its timer: the time counts for rest and tries, nothing is
+    /// measured, the outputs are off, and the line has to be found again afterwards. Lasts up to
+    /// the 119 hours that a tick count holds; 0 is no sleep at all.
+    void rest(Ticks ticks);
+
+    /// As of the last step or rest.
     const Telemetry& telemetry() const { return telemetry_; }
 
   private:

@@ -113,6 +113,18 @@ class Plant {
     void set_bypass_contact(bool touching, State& x);
     void set_gate(bool on, State& x, const State& dxdt, double time_s);
 
+    /// Whether only the slow states (pressures, heat, timers, charge) move any more: the line is
+    /// open, what flows in the windings no longer counts, the rotor stands, and supply and unit
+    /// have settled.
+    bool at_rest(const State& x) const;
+    /// How much of a rest may be taken at once; the supply decides.
+    double whole_rest_s(double wanted_s) const { return supply_.whole_rest_s(wanted_s); }
+    /// From one instant to another, at rest. What is left in windings and in a capacitor that they
+    /// discharge becomes heat in them; nothing else is booked: an audit over a rest means nothing.
+    void rest(State& x, double begin_s, double end_s);
+    /// From here on `energy` counts anew, as at the beginning of a run.
+    void restart_audit(State& x, double time_s);
+
     /// Fills every field of `out`.
     void read_outputs(const State& x, const State& dxdt, double time_s, PlantOutputs& out) const;
     EnergyAudit energy(const State& x, double time_s) const;
@@ -179,6 +191,7 @@ class Plant {
     double idle_start_capacitor_V_ = 0.0;
     double idle_since_s_ = 0.0;
     double bleed_loss_before_J_ = 0.0;
+    double bleed_loss_before_audit_J_ = 0.0;
     double initial_stored_J_ = 0.0;
 };
 

@@ -575,6 +575,60 @@ double Plant<Supply, Load, Unit>::stored_energy_J(const State& x, double time_s)
 }
 
 template <class Supply, class Load, class Unit>
+bool Plant<Supply, Load, Unit>::at_rest(const State& x) const {
+    constexpr double hardly_any_A = 0.1;
+    constexpr double hardly_any_V = 1.0;
+    const bool main_quiet =
+        positions_.main_path == MainPath::open ||
+        (positions_.main_path == MainPath::bypass && std::abs(x[capacitor_voltage]) < hardly_any_V);
+    bool quiet = !positions_.line_connected && start_arc_sign_ == 0.0 && !gate_on_ &&
+                 !coil_commanded_ && direction_ == 0.0 && main_quiet;
+    for (const std::size_t k : {main_current, aux_current, rotor_main_current, rotor_aux_current}) {
+        quiet = quiet && std::abs(x[k]) < hardly_any_A;
+    }
+    if constexpr (Unit::is_fitted) {
+        quiet = quiet && unit_.settled(x.data() + first_unit_state);
+    }
+    return quiet && supply_.settled(x.data() + first_supply_state);
+}
+
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::rest(State& x, double begin_s, double end_s) {
+    double left_J = magnetic_energy_J(x);
+    for (const std::size_t k : {main_current, aux_current, rotor_main_current, rotor_aux_current}) {
+        x[k] = 0.0;
+    }
+    const double capacitance_F =
+        circuit_.run_capacitance_F() +
+        (positions_.start_capacitor_in ? circuit_.start_capacitance_F() : 0.0);
+    // A closed main path discharges the capacitor through both windings.
+    if (positions_.main_path == MainPath::bypass) {
+        left_J += 0.5 * capacitance_F * x[capacitor_voltage] * x[capacitor_voltage];
+        x[capacitor_voltage] = 0.0;
+    }
+    x[copper_energy] += left_J;
+    if constexpr (Load::state_count > 0) {
+        load_.rest(x.data() + first_load_state, end_s - begin_s);
+    }
+    if constexpr (Unit::is_fitted) {
+        unit_.rest(x.data() + first_unit_state, end_s - begin_s, x[capacitor_voltage],
+                   capacitance_F);
+        follow_unit(x);
+    }
+    supply_.rest(x.data() + first_supply_state, begin_s, end_s);
+    update_coefficients();
+}
+
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::restart_audit(State& x, double time_s) {
+    for (std::size_t k = source_energy; k < first_supply_state; ++k) {
+        x[k] = 0.0;
+    }
+    bleed_loss_before_audit_J_ = bleed_loss_J(time_s);
+    initial_stored_J_ = stored_energy_J(x, time_s);
+}
+
+template <class Supply, class Load, class Unit>
 void Plant<Supply, Load, Unit>::read_outputs(const State& x, const State& dxdt, double time_s,
                                              PlantOutputs& out) const {
     const SupplyLoading supply_loading = loading(x, dxdt, time_s);
@@ -630,7 +684,7 @@ EnergyAudit Plant<Supply, Load, Unit>::energy(const State& x, double time_s) con
     EnergyAudit audit;
     audit.source_J = x[source_energy];
     audit.copper_J = x[copper_energy];
-    audit.wiring_J = x[wiring_energy] + bleed_loss_J(time_s);
+    audit.wiring_J = x[wiring_energy] + bleed_loss_J(time_s) - bleed_loss_before_audit_J_;
     audit.switch_J = x[switch_energy];
     audit.iron_J = x[iron_energy];
     audit.friction_J = x[friction_energy];

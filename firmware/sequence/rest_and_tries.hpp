@@ -36,6 +36,15 @@ class RestAndTries {
         }
     }
 
+    /// Many ticks pass at once, all of them without a call.
+    void rest(Ticks ticks) {
+        since_fed_.pass(ticks);
+        call_away_.pass(ticks);
+        if (call_away_.reached(clear_)) {
+            tries_made_ = 0;
+        }
+    }
+
     void motor_let_go() { since_fed_.restart(); }
     void start_begins() { ++tries_made_; }
     void start_succeeded() { tries_made_ = 0; }

@@ -35,6 +35,18 @@ const Orders& Sequence::step(const Observation& seen) {
     return orders_;
 }
 
+const Orders& Sequence::rest(Ticks ticks) {
+    if (!settings_usable_) {
+        return orders_;
+    }
+    // The first tick lets go of whatever was on; from then on only time passes.
+    rest_and_tries_.tick(false);
+    call_ended();
+    rest_and_tries_.rest(Ticks{ticks.count() - 1});
+    call_ended();
+    return orders_;
+}
+
 void Sequence::enter(State state, Reason reason) {
     state_ = state;
     reason_ = reason;

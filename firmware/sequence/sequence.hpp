@@ -35,6 +35,9 @@ class Sequence {
     /// One tick; the orders hold until the next.
     const Orders& step(const Observation& seen);
 
+    /// Many ticks without a call, at once. At least one.
+    const Orders& rest(Ticks ticks);
+
     State state() const { return state_; }
     Reason reason() const { return reason_; }
     std::uint8_t stage() const { return climbing_.stage(); }

@@ -17,6 +17,11 @@ class Stopwatch {
     /// One tick passes.
     constexpr void tick() { elapsed_ += (elapsed_ != longest) ? 1U : 0U; }
 
+    /// Many ticks pass at once.
+    constexpr void pass(Ticks ticks) {
+        elapsed_ = ticks.count() < longest - elapsed_ ? elapsed_ + ticks.count() : longest;
+    }
+
     constexpr Ticks elapsed() const { return Ticks{elapsed_}; }
     constexpr bool reached(Ticks limit) const { return elapsed_ >= limit.count(); }
 

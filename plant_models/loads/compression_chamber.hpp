@@ -30,6 +30,7 @@ class CompressionChamber {
         const double inside = std::min(content_kPa / power, high_kPa * (1.0 - hair));
         return std::max(inside, low_kPa * (1.0 + hair)) * power;
     }
+    double leak_s() const { return 1.0 / leak_per_s_; }
     double leak_rate(double content_kPa, double power, double suction_kPa) const {
         return (suction_kPa * power - content_kPa) * leak_per_s_;
     }

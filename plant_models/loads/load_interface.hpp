@@ -14,6 +14,9 @@
 //   void on_guard(std::size_t, double* x)
 //   void on_standstill(double* x)                    the rotor has just come to rest, perhaps only
 //                                                    to turn back
+//   void rest(double* x, double duration_s)          the rotor stands: gas leaks, pressures
+//   equalise;
+//                                                    only a load with states of its own
 //   static std::array<std::string_view, channel_count> channel_names()   with units
 //   std::array<double, channel_count> channels(const double* x) const
 //

@@ -100,6 +100,7 @@ class Reciprocating {
     static bool guard_is_kink(std::size_t guard) { return guard != dead_centre; }
     void on_guard(std::size_t guard, double* x);
     void on_standstill(double* x) { commit(x); }
+    void rest(double* x, double duration_s) const;
     static std::array<std::string_view, channel_count> channel_names();
     /// The chamber pressure of a cylinder that does not exist is 0.
     std::array<double, channel_count> channels(const double* x) const;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "plant_models/loads/crank_angle.hpp"
+#include "plant_models/numeric/relaxation.hpp"
 #include "plant_models/numeric/units.hpp"
 
 namespace plant_models {
@@ -220,6 +221,26 @@ void RollingPiston::on_standstill(double* x) {
         if (closed_[k]) {
             x[content + k] =
                 CompressionChamber::committed(x[content + k], all[k].power, 0.0, at.discharge_kPa);
+        }
+    }
+}
+
+/// Closed chambers leak towards the suction, whose pressure moves little within a step.
+void RollingPiston::rest(double* x, double duration_s) const {
+    constexpr double longest_step_s = 2.0;
+    const double steps = std::ceil(duration_s / longest_step_s);
+    const double step_s = duration_s / std::max(steps, 1.0);
+    const Cylinders all = cylinders(x);
+    for (double n = 0.0; n < steps; ++n) {
+        const double before_kPa = circuit_.pressures(x + first_circuit_state).suction_kPa;
+        circuit_.equalise(x + first_circuit_state, step_s);
+        const double after_kPa = circuit_.pressures(x + first_circuit_state).suction_kPa;
+        for (std::size_t k = 0; k < cylinders_; ++k) {
+            if (!closed_[k]) {
+                continue;
+            }
+            x[content + k] = relaxed(x[content + k], before_kPa * all[k].power,
+                                     after_kPa * all[k].power, chamber_.leak_s(), step_s);
         }
     }
 }

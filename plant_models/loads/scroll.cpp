@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plant_models/numeric/rest_integration.hpp"
 #include "plant_models/numeric/units.hpp"
 #include "plant_models/refrigerant/saturation.hpp"
 
@@ -11,6 +12,7 @@ namespace plant_models {
 namespace {
 
 constexpr double valve_response_s = 0.3e-3;
+constexpr double resting_valve_response_s = 0.1;
 constexpr double lift_off_response_s = 2e-3;
 constexpr double flank_speed_rad_per_s = 100.0;
 /// Within this overpressure a valve is only partly open.
@@ -96,7 +98,31 @@ double Scroll::seal_conductance(double speed_rad_per_s) const {
 }
 
 void Scroll::derivatives(const double* x, double* dxdt, const LoadMotion<double>& motion) const {
-    const double speed = motion.speed_rad_per_s;
+    rates(x, dxdt, motion.speed_rad_per_s, valve_response_s);
+}
+
+void Scroll::rest(double* x, double duration_s) const {
+    using State = std::array<double, state_count>;
+    constexpr RestAccuracy accuracy{1e-9, 1e-7};
+    constexpr double still_kPa_per_s = 1e-6;
+    const double valve_s = check_valve_ ? valve_response_s : resting_valve_response_s;
+    State state{};
+    std::copy(x, x + state_count, state.begin());
+    integrate_rest(
+        state, duration_s, accuracy,
+        [&](const State& at, State& rate) { rates(at.data(), rate.data(), 0.0, valve_s); },
+        [](const State&, const State& rate) {
+            double fastest = 0.0;
+            for (const std::size_t k : {suction_pressure, discharge_pressure, outer_pressure,
+                                        inner_pressure, plenum_pressure}) {
+                fastest = std::max(fastest, std::abs(rate[k]));
+            }
+            return fastest < still_kPa_per_s;
+        });
+    std::copy(state.begin(), state.end(), x);
+}
+
+void Scroll::rates(const double* x, double* dxdt, double speed, double valve_s) const {
     const double theta = x[orbit_angle];
     const double suction = x[suction_pressure];
     const double seal = seal_conductance(speed);
@@ -140,8 +166,7 @@ void Scroll::derivatives(const double* x, double* dxdt, const LoadMotion<double>
     // Relaxing the plenum's pressure, rather than dividing by a port's area, keeps the time
     // constant within the integrator's reach whatever the plenum's size.
     const double overpressure = x[plenum_pressure] - x[discharge_pressure];
-    const double delivery =
-        (check_valve_ ? one_way(overpressure) : overpressure) / valve_response_s;
+    const double delivery = (check_valve_ ? one_way(overpressure) : overpressure) / valve_s;
     const double plenum_kg_per_kPa =
         gas(plenum_pressure, plenum_mass, plenum_volume_m3(theta),
             pockets_.central_shrinking_m3_per_rad(), -out_of_plenum, -delivery);

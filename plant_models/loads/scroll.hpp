@@ -100,6 +100,9 @@ class Scroll {
     static bool guard_is_kink(std::size_t guard) { return guard == device_running; }
     void on_guard(std::size_t guard, double* x);
     void on_standstill(double* /*x*/) {}
+    /// Integrated by itself. Without a check valve the plenum follows the discharge side more
+    /// slowly than while the rotor turns, and still far faster than anything else moves.
+    void rest(double* x, double duration_s) const;
 
     static std::array<std::string_view, channel_count> channel_names();
     std::array<double, channel_count> channels(const double* x) const;
@@ -112,6 +115,7 @@ class Scroll {
     const RefrigerantCircuit& circuit() const { return circuit_; }
 
   private:
+    void rates(const double* x, double* dxdt, double speed_rad_per_s, double valve_s) const;
     void set_seals(const ScrollParameters&, const RefrigerantParameters&);
     void set_initial(double crank_angle_deg);
     double seal_conductance(double speed_rad_per_s) const;

@@ -1,7 +1,9 @@
 #include "plant_models/supplies/generator.hpp"
 
+#include <algorithm>
 #include <cmath>
 
+#include "plant_models/numeric/rest_integration.hpp"
 #include "plant_models/numeric/select.hpp"
 #include "plant_models/numeric/units.hpp"
 
@@ -131,6 +133,32 @@ void Generator::on_guard(std::size_t guard, double* /*x*/) {
         default:
             break;
     }
+}
+
+void Generator::rest(double* x, double begin_s, double end_s) const {
+    using State = std::array<double, state_count>;
+    constexpr RestAccuracy accuracy{1e-9, 1e-9};
+    constexpr double still_share_per_s = 1e-10;
+    const double duration_s = end_s - begin_s;
+    const double heat = breaker_image_.later(x[breaker_heat], 0.0, duration_s);
+    const double angle_before = x[angle];
+    State state{};
+    std::copy(x, x + state_count, state.begin());
+    state[angle] = 0.0;
+    state[breaker_heat] = 0.0;
+    const double steady_s = integrate_rest(
+        state, duration_s, accuracy,
+        [this](const State& at, State& rate) {
+            derivatives(at.data(), rate.data(), 0.0, SupplyLoading{});
+        },
+        [this](const State&, const State& rate) {
+            const double volts = std::max(std::abs(rate[transient_emf]), std::abs(rate[field]));
+            const double shares = std::max(std::abs(rate[speed]), std::abs(rate[engine_torque]));
+            return std::max(volts / parameters_.voltage_V, shares) < still_share_per_s;
+        });
+    state[angle] += angle_before + omega_rad_per_s_ * state[speed] * steady_s;
+    state[breaker_heat] = heat;
+    std::copy(state.begin(), state.end(), x);
 }
 
 std::array<std::string_view, Generator::channel_count> Generator::channel_names() {

@@ -94,6 +94,12 @@ class Generator {
     std::string_view trip_cause() const { return trip_cause_; }
     bool disconnected() const { return breaker_open_; }
 
+    bool settled(const double* /*x*/) const { return true; }
+    double whole_rest_s(double wanted_s) const { return wanted_s; }
+    /// Integrated by itself until it idles steadily, in the equations without a load, in which its
+    /// angle no longer matters; from there on only the angle moves.
+    void rest(double* x, double begin_s, double end_s) const;
+
     static std::array<std::string_view, channel_count> channel_names();
     std::array<double, channel_count> channels(const double* x, double time_s,
                                                const SupplyLoading& loading) const;

@@ -84,6 +84,15 @@ class Grid {
     std::string_view trip_cause() const { return {}; }
     bool disconnected() const { return false; }
 
+    bool settled(const double* /*x*/) const { return true; }
+    double whole_rest_s(double wanted_s) const { return wanted_s; }
+    /// A sag that comes and goes within the rest has then been.
+    void rest(double* /*x*/, double /*begin_s*/, double end_s) {
+        while (sag_.until_next_corner_s(end_s) <= 0.0) {
+            sag_.pass_corner();
+        }
+    }
+
     static std::array<std::string_view, 0> channel_names() { return {}; }
     std::array<double, 0> channels(const double* /*x*/, double /*time_s*/,
                                    const SupplyLoading& /*loading*/) const {

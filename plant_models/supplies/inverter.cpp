@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plant_models/numeric/relaxation.hpp"
 #include "plant_models/numeric/select.hpp"
 #include "plant_models/numeric/units.hpp"
 
@@ -156,6 +157,28 @@ void Inverter::on_guard(std::size_t guard, double* x) {
         default:
             break;
     }
+}
+
+bool Inverter::settled(const double* x) const {
+    // Fourteen time constants of the mean after a start; the loops and the bus are faster.
+    constexpr double hardly_any_A2 = 1e-3;
+    return x[mean_square] < hardly_any_A2 && limiter_.settled(x + first_limiter_state);
+}
+
+double Inverter::whole_rest_s(double wanted_s) const {
+    return std::floor(wanted_s * reference_.frequency_Hz()) / reference_.frequency_Hz();
+}
+
+void Inverter::rest(double* x, double begin_s, double end_s) {
+    const double duration_s = end_s - begin_s;
+    if (duration_s <= 0.0) {
+        return;
+    }
+    x[mean_square] = relaxed(x[mean_square], 0.0, mean_time_constant_s, duration_s);
+    x[timer] = std::max(x[timer] + overload_.rate(x[timer], 0.0) * duration_s, 0.0);
+    limiter_.rest(x + first_limiter_state, duration_s);
+    const double idle_A = dc_side_.flow(x[bus_voltage], bridge_enabled_).battery_current_A;
+    dc_side_.rest(x + first_dc_state, idle_A, duration_s);
 }
 
 void Inverter::trip(std::string_view cause) {

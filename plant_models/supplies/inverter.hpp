@@ -100,6 +100,12 @@ class Inverter {
     void on_guard(std::size_t guard, double* x);
     std::string_view trip_cause() const { return trip_cause_; }
 
+    /// The filter hums as it does without load, nothing limits, and the bus has its charge back.
+    bool settled(const double* x) const;
+    /// What hums is the same after whole cycles.
+    double whole_rest_s(double wanted_s) const;
+    void rest(double* x, double begin_s, double end_s);
+
     static std::array<std::string_view, channel_count> channel_names();
     std::array<double, channel_count> channels(const double* x, double time_s,
                                                const SupplyLoading& loading) const;

@@ -93,6 +93,10 @@ class SplitPhase {
     std::string_view trip_cause() const { return {}; }
     bool disconnected() const { return false; }
 
+    bool settled(const double* /*x*/) const { return true; }
+    double whole_rest_s(double wanted_s) const { return wanted_s; }
+    void rest(double* x, double /*begin_s*/, double /*end_s*/) const { x[mean_current] = 0.0; }
+
     static std::array<std::string_view, channel_count> channel_names();
     std::array<double, channel_count> channels(const double* x, double time_s,
                                                const SupplyLoading& loading) const;

@@ -20,6 +20,11 @@
 //   std::string_view trip_cause() const                 empty while it has not tripped
 //   bool disconnected() const                           its breaker or relay has opened, see below
 //   double frequency_Hz(const double* x) const          of the EMF now; a generator's is a state
+//   bool settled(const double* x) const                 what a load left behind has died away, but
+//                                                       for slow states
+//   double whole_rest_s(double wanted_s) const          of a rest: how much may pass in one step; a
+//                                                       supply that hums on may want whole cycles
+//   void rest(double* x, double begin_s, double end_s)  unloaded, from one instant to another
 //   static std::array<std::string_view, channel_count> channel_names()   with units
 //   std::array<double, channel_count> channels(const double* x, double t, const SupplyLoading&)
 //   const

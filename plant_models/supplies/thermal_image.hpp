@@ -12,6 +12,8 @@
 
 #include <cmath>
 
+#include "plant_models/numeric/relaxation.hpp"
+
 namespace plant_models {
 
 class ThermalImage {
@@ -29,6 +31,11 @@ class ThermalImage {
 
     double rate_per_s(double heat, double current_A) const {
         return inverse_time_per_s_ * (heat_per_A2_ * current_A * current_A - heat);
+    }
+    /// After a time with a constant current.
+    double later(double heat, double current_A, double duration_s) const {
+        return relaxed(heat, heat_per_A2_ * current_A * current_A, 1.0 / inverse_time_per_s_,
+                       duration_s);
     }
     /// Positive until it trips.
     static double margin(double heat) { return trip_level - heat; }

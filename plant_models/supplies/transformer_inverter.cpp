@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plant_models/numeric/relaxation.hpp"
 #include "plant_models/numeric/select.hpp"
 
 namespace plant_models {
@@ -34,10 +35,14 @@ TransformerInverter::TransformerInverter(const TransformerInverterParameters& pa
 std::array<double, TransformerInverter::state_count> TransformerInverter::initial_state() const {
     // On, without load, for a while.
     std::array<double, state_count> x{};
-    x[input_voltage] =
-        parameters_.battery_voltage_V / (1.0 + direct_resistance_ohm_ * idle_conductance_S_);
+    x[input_voltage] = idle_input_V();
     x[mean_input_voltage] = x[input_voltage];
     return x;
+}
+
+double TransformerInverter::idle_input_V() const {
+    return parameters_.battery_voltage_V /
+           (1.0 + direct_resistance_ohm_ * running_ * idle_conductance_S_);
 }
 
 double TransformerInverter::battery_current_A(const double* x) const {
@@ -115,6 +120,18 @@ void TransformerInverter::on_guard(std::size_t guard, double* /*x*/) {
             return;
     }
     running_ = 0.0;
+}
+
+void TransformerInverter::rest(double* x, double begin_s, double end_s) const {
+    const double duration_s = end_s - begin_s;
+    const double idle_V = idle_input_V();
+    const double lag_s = direct_resistance_ohm_ * input_capacitance_F_;
+    x[input_voltage] = relaxed(x[input_voltage], idle_V, lag_s, duration_s);
+    x[mean_input_voltage] =
+        relaxed(x[mean_input_voltage], idle_V, parameters_.battery_minimum_time_s, duration_s);
+    x[output_heat] = output_image_.later(x[output_heat], 0.0, duration_s);
+    const double idle_A = (parameters_.battery_voltage_V - idle_V) / direct_resistance_ohm_;
+    x[battery_heat] = battery_image_.later(x[battery_heat], idle_A, duration_s);
 }
 
 std::array<std::string_view, TransformerInverter::channel_count>

@@ -74,12 +74,19 @@ class TransformerInverter {
     std::string_view trip_cause() const { return trip_cause_; }
     bool disconnected() const { return !trip_cause_.empty(); }
 
+    bool settled(const double* /*x*/) const { return true; }
+    double whole_rest_s(double wanted_s) const { return wanted_s; }
+    /// The input finds its idle voltage within milliseconds; the rest follows that.
+    void rest(double* x, double begin_s, double end_s) const;
+
     static std::array<std::string_view, channel_count> channel_names();
     std::array<double, channel_count> channels(const double* x, double time_s,
                                                const SupplyLoading& loading) const;
 
   private:
     double battery_current_A(const double* x) const;
+    /// Without load, after a while.
+    double idle_input_V() const;
     /// The most that the bridge can put out now; 0 at an input that is empty.
     double highest_emf_V(const double* x) const;
     /// EMF / input voltage: what the transformer makes of it, at most its turns ratio.

@@ -22,6 +22,7 @@
 #include <cstddef>
 #include <string_view>
 
+#include "plant_models/numeric/relaxation.hpp"
 #include "plant_models/parameter_table.hpp"
 #include "plant_models/switches/contact.hpp"
 #include "plant_models/unit/fitting_interface.hpp"
@@ -66,6 +67,10 @@ class ContactorCoil {
     void guards(const double* x, const UnitSignals& signals, double* values) const;
     static bool guard_is_kink(std::size_t) { return false; }
     void on_guard(std::size_t guard, double* x);
+    bool settled(const double* /*x*/) const { return !pulled_in_; }
+    void rest(double* x, const RestStep& step) {
+        x[mean_square] = relaxed(x[mean_square], 0.0, lag_s_, step.duration_s);
+    }
 
     bool wants_closed() const { return pulled_in_; }
     /// How often it let go while its circuit was closed.

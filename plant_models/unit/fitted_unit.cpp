@@ -1,6 +1,7 @@
 #include "plant_models/unit/fitted_unit.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <type_traits>
 #include <variant>
@@ -13,6 +14,10 @@ namespace {
 
 /// Share of a time constant that a Runge-Kutta step may have; 2.8 is where it becomes unstable.
 constexpr double step_share = 0.7;
+
+/// The shell cools with half an hour and is taken as straight between; its curvature leaves a few
+/// thousandths of a kelvin.
+constexpr double longest_rest_step_s = 5.0;
 
 /// Auxiliary winding with the rotor short-circuited: what a fast change of its current sees.
 double transient_inductance_H(const MotorParameters& motor) {
@@ -117,6 +122,51 @@ void FittedUnit::on_guard(std::size_t guard, double* x) {
             fitting.on_guard(guard - first, x + state);
         }
     });
+}
+
+bool FittedUnit::settled(const double* x) const {
+    bool all = true;
+    with_each(*this, [&](const auto& fitting, std::size_t state, std::size_t) {
+        all = all && fitting.settled(x + state);
+    });
+    return all;
+}
+
+void FittedUnit::rest(double* x, double duration_s, double& run_capacitor_V, double capacitance_F) {
+    if (duration_s <= 0.0) {
+        return;
+    }
+    const double steps = std::ceil(duration_s / longest_rest_step_s);
+    RestStep step;
+    step.duration_s = duration_s / steps;
+    const HeatNetwork::Cooling cooling =
+        heat_ ? heat_->cooling(step.duration_s) : HeatNetwork::Cooling{};
+    for (double k = 0.0; k < steps; ++k) {
+        step.shell_begin_C = heat_ ? HeatNetwork::shell_C(x + heat_at) : ambient_C_;
+        if (heat_) {
+            heat_->cool(x + heat_at, cooling);
+        }
+        step.shell_end_C = heat_ ? HeatNetwork::shell_C(x + heat_at) : ambient_C_;
+        const double leak_S = capacitor_leak_S(x);
+        step.capacitor_heat_J = 0.0;
+        if (leak_S > 0.0) {
+            // A cooling thermistor conducts ever better, so this keeps rather too much.
+            const double kept = std::exp(-2.0 * leak_S * step.duration_s / capacitance_F);
+            const double stored_J = 0.5 * capacitance_F * run_capacitor_V * run_capacitor_V;
+            step.capacitor_heat_J = (1.0 - kept) * stored_J;
+            run_capacitor_V *= std::sqrt(kept);
+        }
+        const auto pass = [&](auto& fitting, std::size_t state) {
+            if (fitting) {
+                fitting->rest(x + state, step);
+            }
+        };
+        pass(protector_, protector_at);
+        pass(module_, module_at);
+        pass(contactor_, contactor_at);
+        pass(relay_, relay_at);
+        pass(thermistor_, thermistor_at);
+    }
 }
 
 double FittedUnit::oil_drag_factor(const double* x) const {

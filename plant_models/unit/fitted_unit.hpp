@@ -44,6 +44,11 @@ class FittedUnit {
     void guards(const double* x, const UnitSignals& signals, double* values) const;
     static bool guard_is_kink(std::size_t guard);
     void on_guard(std::size_t guard, double* x);
+    /// Contacts have fallen back to where they stay without a call, whatever is still warm.
+    bool settled(const double* x) const;
+    /// Advances what is slow over a rest with the line open; the thermistor, if any, empties the
+    /// run capacitor into itself.
+    void rest(double* x, double duration_s, double& run_capacitor_V, double capacitance_F);
 
     WindingFactors resistance_factors(const double* x) const {
         return heat_ ? heat_->resistance_factors(x + heat_at) : WindingFactors{};

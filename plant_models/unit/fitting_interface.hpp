@@ -9,6 +9,8 @@
 //   void guards(const double* x, const UnitSignals&, double* values) const
 //   static bool guard_is_kink(std::size_t)           as in supplies/supply_interface.hpp
 //   void on_guard(std::size_t, double* x)
+//   bool settled(const double* x) const              nothing but its slow states moves any more
+//   void rest(double* x, const RestStep&)            advances these, the line being open
 // and what it decides or influences, under names of its own.
 #pragma once
 
@@ -31,6 +33,14 @@ struct UnitSignals {
     double cage_W = 0.0;
     double iron_W = 0.0;
     double friction_W = 0.0;  ///< motor and compressor bearings
+};
+
+/// A part of a rest, short against the shell's cooling.
+struct RestStep {
+    double duration_s = 0.0;
+    double shell_begin_C = 25.0;
+    double shell_end_C = 25.0;
+    double capacitor_heat_J = 0.0;  ///< what a resistance across the run capacitor takes from it
 };
 
 }  // namespace plant_models

@@ -140,6 +140,78 @@ void HeatNetwork::derivatives(const double* x, double* dxdt, const UnitSignals& 
         (into_shell_W - given_off_W(x, signals.speed_rad_per_s)) / capacity_J_per_K_[shell];
 }
 
+HeatNetwork::Cooling HeatNetwork::cooling(double duration_s) const {
+    const auto product = [](const Cooling& a, const Cooling& b) {
+        Cooling c{};
+        for (std::size_t i = 0; i < state_count; ++i) {
+            for (std::size_t k = 0; k < state_count; ++k) {
+                for (std::size_t j = 0; j < state_count; ++j) {
+                    c[i][j] += a[i][k] * b[k][j];
+                }
+            }
+        }
+        return c;
+    };
+    Cooling rate{};
+    double shell_loss_W_per_K = at_rest_W_per_K_;
+    for (std::size_t k = 0; k < shell; ++k) {
+        rate[k][k] = -to_shell_W_per_K_[k] / capacity_J_per_K_[k];
+        rate[k][shell] = -rate[k][k];
+        rate[shell][k] = to_shell_W_per_K_[k] / capacity_J_per_K_[shell];
+        shell_loss_W_per_K += to_shell_W_per_K_[k];
+    }
+    rate[shell][shell] = -shell_loss_W_per_K / capacity_J_per_K_[shell];
+
+    // exp(A t) = exp(A t / 2^n)^(2^n), the inner one by its series, which is short where the
+    // argument is small.
+    constexpr double small = 0.25;
+    double fastest_per_s = 0.0;
+    for (std::size_t k = 0; k < state_count; ++k) {
+        fastest_per_s = std::max(fastest_per_s, -rate[k][k]);
+    }
+    int halvings = 0;
+    double part_s = duration_s;
+    for (; fastest_per_s * part_s > small; part_s *= 0.5) {
+        ++halvings;
+    }
+    Cooling argument = rate;
+    Cooling result{};
+    for (std::size_t i = 0; i < state_count; ++i) {
+        result[i][i] = 1.0;
+        for (double& entry : argument[i]) {
+            entry *= part_s;
+        }
+    }
+    constexpr int terms = 14;  // (2 x 0.25)^14 / 14! is far below rounding
+    Cooling term = result;
+    for (int n = 1; n <= terms; ++n) {
+        term = product(term, argument);
+        for (std::size_t i = 0; i < state_count; ++i) {
+            for (std::size_t j = 0; j < state_count; ++j) {
+                term[i][j] /= n;
+                result[i][j] += term[i][j];
+            }
+        }
+    }
+    for (; halvings > 0; --halvings) {
+        result = product(result, result);
+    }
+    return result;
+}
+
+void HeatNetwork::cool(double* x, const Cooling& cooling) const {
+    std::array<double, state_count> above_K{};
+    for (std::size_t k = 0; k < state_count; ++k) {
+        above_K[k] = x[k] - conditions_.ambient_C;
+    }
+    for (std::size_t i = 0; i < state_count; ++i) {
+        x[i] = conditions_.ambient_C;
+        for (std::size_t k = 0; k < state_count; ++k) {
+            x[i] += cooling[i][k] * above_K[k];
+        }
+    }
+}
+
 WindingFactors HeatNetwork::resistance_factors(const double* x) const {
     const double given_C = parameters_.resistance_temperature_C;
     return {resistance_ratio(copper_coefficient_per_K, x[main_winding], given_C),

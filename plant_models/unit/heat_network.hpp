@@ -95,6 +95,14 @@ class HeatNetwork {
     void guards(const double* /*x*/, const UnitSignals&, double* /*values*/) const {}
     static bool guard_is_kink(std::size_t) { return false; }
     void on_guard(std::size_t, double* /*x*/) {}
+    static bool settled(const double* /*x*/) { return true; }
+    /// In closed form: exp(A t), where A is the network's matrix with the rotor at rest.
+    void rest(double* x, const RestStep& step) { cool(x, cooling(step.duration_s)); }
+
+    /// What a rest makes of the four temperatures above ambient.
+    using Cooling = std::array<std::array<double, state_count>, state_count>;
+    Cooling cooling(double duration_s) const;
+    void cool(double* x, const Cooling& cooling) const;
 
     /// Of the three resistances, at the temperatures of the moment.
     WindingFactors resistance_factors(const double* x) const;

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "plant_models/numeric/relaxation.hpp"
+
 namespace plant_models {
 
 namespace {
@@ -76,6 +78,16 @@ void LineBreakProtector::guards(const double* x, const UnitSignals& /*signals*/,
 void LineBreakProtector::on_guard(std::size_t guard, double* /*x*/) {
     closed_ = guard == closes;
     trips_ += closed_ ? 0 : 1;
+}
+
+void LineBreakProtector::rest(double* x, const RestStep& step) {
+    x[disc] =
+        relaxed(x[disc], step.shell_begin_C, step.shell_end_C, time_constant_s_, step.duration_s);
+    if (closed_ && x[disc] >= parameters_.opens_C) {
+        on_guard(opens, x);
+    } else if (!closed_ && x[disc] <= parameters_.closes_C) {
+        on_guard(closes, x);
+    }
 }
 
 }  // namespace plant_models

@@ -68,6 +68,9 @@ class LineBreakProtector {
     void guards(const double* x, const UnitSignals& signals, double* values) const;
     static bool guard_is_kink(std::size_t) { return false; }
     void on_guard(std::size_t guard, double* x);
+    static bool settled(const double* /*x*/) { return true; }
+    /// It follows the shell's temperature, taken as a straight line, and may close meanwhile.
+    void rest(double* x, const RestStep& step);
 
     bool closed() const { return closed_; }
     /// While it is open, else empty.

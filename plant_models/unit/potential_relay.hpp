@@ -23,6 +23,7 @@
 #include <string_view>
 
 #include "plant_models/motor/motor_parameters.hpp"
+#include "plant_models/numeric/relaxation.hpp"
 #include "plant_models/parameter_table.hpp"
 #include "plant_models/switches/contact.hpp"
 #include "plant_models/unit/fitting_interface.hpp"
@@ -70,6 +71,10 @@ class PotentialRelay {
     void guards(const double* x, const UnitSignals& signals, double* values) const;
     static bool guard_is_kink(std::size_t) { return false; }
     void on_guard(std::size_t guard, double* /*x*/) { picked_up_ = guard == picks_up; }
+    bool settled(const double* /*x*/) const { return !picked_up_; }
+    void rest(double* x, const RestStep& step) {
+        x[mean_square] = relaxed(x[mean_square], 0.0, lag_s_, step.duration_s);
+    }
 
     /// The contact in series with the start capacitor; closed at rest.
     bool contact_wanted() const { return !picked_up_; }

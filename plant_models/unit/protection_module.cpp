@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plant_models/numeric/relaxation.hpp"
+
 namespace plant_models {
 
 namespace {
@@ -116,6 +118,16 @@ void ProtectionModule::on_guard(std::size_t guard, double* x) {
             break;
         default:
             break;
+    }
+}
+
+void ProtectionModule::rest(double* x, const RestStep& step) {
+    x[mean_square] = relaxed(x[mean_square], 0.0, lag_s_, step.duration_s);
+    if (phase_ == Phase::lockout) {
+        x[timer] += step.duration_s;
+        if (x[timer] >= parameters_.lockout_s) {
+            on_guard(lockout_over, x);
+        }
     }
 }
 

@@ -73,6 +73,11 @@ class ProtectionModule {
     void guards(const double* x, const UnitSignals& signals, double* values) const;
     static bool guard_is_kink(std::size_t) { return false; }
     void on_guard(std::size_t guard, double* x);
+    bool settled(const double* /*x*/) const {
+        return phase_ == Phase::idle || phase_ == Phase::lockout;
+    }
+    /// A lockout that is over within the step ends with it.
+    void rest(double* x, const RestStep& step);
 
     /// Its contact in the coil circuit is closed.
     bool permits() const { return phase_ != Phase::lockout && phase_ != Phase::given_up; }

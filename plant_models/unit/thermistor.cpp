@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "plant_models/numeric/relaxation.hpp"
+
 namespace plant_models {
 
 namespace {
@@ -97,6 +99,14 @@ void Thermistor::guards(const double* x, const UnitSignals& /*signals*/, double*
     const double ratio = resistance_ohm(x) / cold_ohm_;
     values[cuts_off] = !across_capacitor_ && conducts_ ? cut_off_ratio - ratio : 1.0;
     values[conducts_again] = !across_capacitor_ && !conducts_ ? ratio - conducts_again_ratio : 1.0;
+}
+
+void Thermistor::rest(double* x, const RestStep& step) {
+    x[body] += step.capacitor_heat_J / capacity_J_per_K_;
+    x[body] = relaxed(x[body], ambient_C_, cooling_time_constant_s(), step.duration_s);
+    if (!across_capacitor_ && !conducts_ && resistance_ohm(x) < conducts_again_ratio * cold_ohm_) {
+        conducts_ = true;
+    }
 }
 
 }  // namespace plant_models

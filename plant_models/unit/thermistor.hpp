@@ -78,6 +78,9 @@ class Thermistor {
     void guards(const double* x, const UnitSignals& signals, double* values) const;
     static bool guard_is_kink(std::size_t) { return false; }
     void on_guard(std::size_t guard, double* /*x*/) { conducts_ = guard == conducts_again; }
+    static bool settled(const double* /*x*/) { return true; }
+    /// It cools, and may conduct again.
+    void rest(double* x, const RestStep& step);
 
     /// Whether the motor has a run capacitor for it to lie across.
     bool is_across_run_capacitor() const { return across_capacitor_; }

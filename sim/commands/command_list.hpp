@@ -13,6 +13,7 @@ namespace sim {
 enum ExitCode : int { ended_as_expected = 0, ended_otherwise = 1, bad_input = 2, run_failed = 3 };
 
 void add_start_command(CLI::App& app, int& exit_code);
+void add_repeat_command(CLI::App& app, int& exit_code);
 void add_motor_command(CLI::App& app, int& exit_code);
 void add_list_command(CLI::App& app, int& exit_code);
 void add_fit_command(CLI::App& app, int& exit_code);

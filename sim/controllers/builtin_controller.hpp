@@ -13,6 +13,7 @@ class BuiltinController final : public ControllerPort {
     firmware::ActuatorFrame step(const firmware::SensorFrame& samples) override {
         return controller_.step(samples);
     }
+    void rest(firmware::Ticks ticks) override { controller_.rest(ticks); }
     const firmware::Telemetry& telemetry() const override { return controller_.telemetry(); }
 
   private:

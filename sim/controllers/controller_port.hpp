@@ -7,6 +7,7 @@
 
 #include "firmware/contract/frames.hpp"
 #include "firmware/telemetry.hpp"
+#include "firmware/units/units.hpp"
 #include "sim/scenario/limiter_choice.hpp"
 
 namespace sim {
@@ -15,6 +16,9 @@ class ControllerPort {
   public:
     virtual ~ControllerPort() = default;
     virtual firmware::ActuatorFrame step(const firmware::SensorFrame& samples) = 0;
+    /// So many ticks pass, at least one, all without a call; the frame before them is void and
+    /// everything is off. The controller may sleep meanwhile.
+    virtual void rest(firmware::Ticks ticks) = 0;
     virtual const firmware::Telemetry& telemetry() const = 0;
 };
 

@@ -1,26 +1,12 @@
 #include "sim/results/start_json.hpp"
 
+#include "sim/results/json_values.hpp"
+
 namespace sim {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-Json number_or_null(const std::optional<double>& number) {
-    return number ? Json(*number) : Json(nullptr);
-}
-
-Json monitors_json(const std::vector<NamedViolation>& broken) {
-    Json list = Json::array();
-    for (const NamedViolation& row : broken) {
-        list.push_back({{"name", row.monitor},
-                        {"time_s", row.violation.time_s},
-                        {"seen", row.violation.seen},
-                        {"allowed", row.violation.allowed},
-                        {"unit", row.violation.unit}});
-    }
-    return list;
-}
 
 Json steps_json(const std::vector<ControllerStep>& steps) {
     Json list = Json::array();

@@ -14,6 +14,8 @@ const plant_models::ParameterTable<RunSettings>& RunSettings::table() {
         {"call_on_s", &R::call_on_s, 0, 7200, 0.0, "when the call for cooling begins"},
         {"call_off_s", &R::call_off_s, 0, 7200, 0.0,
          "when the call for cooling ends; 0: it stays to the end"},
+        {"rest_between_s", &R::rest_between_s, shortest_rest_between_s, longest_rest_between_s,
+         300.0, "runup repeat: from the end of a start to the beginning of the next"},
     };
     return rows;
 }

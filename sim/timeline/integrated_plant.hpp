@@ -6,6 +6,7 @@
 #include <boost/numeric/odeint/stepper/runge_kutta4_classic.hpp>
 #include <cmath>
 #include <functional>
+#include <stdexcept>
 #include <string>
 #include <utility>
 
@@ -32,6 +33,9 @@ class IntegratedPlant final : public PlantRun {
     plant_models::EnergyAudit energy() const override {
         return plant_.energy(current().state, seconds());
     }
+    void restart_audit() override;
+    bool at_rest() const override;
+    void rest(Instant duration) override;
     Instant now() const override { return now_; }
     const std::vector<std::string_view>& channel_names() const override { return channel_names_; }
     std::int64_t events() const override { return events_; }
@@ -434,6 +438,37 @@ double IntegratedPlant<Supply, Load, Unit>::locate(std::size_t guard, double tim
     const auto bracket = boost::math::tools::toms748_solve(value, low_s, high_s, low_value,
                                                            high_value, close_enough, iterations);
     return std::max(bracket.second, std::min(detail::smallest_advance_s, length_s));
+}
+
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::restart_audit() {
+    settle();
+    plant_.restart_audit(here().state, seconds());
+    refresh(seconds());
+}
+
+template <class Supply, class Load, class Unit>
+bool IntegratedPlant<Supply, Load, Unit>::at_rest() const {
+    return next_edge_ == plant_models::never && !gate_ && !line_contact_.coil_on() &&
+           plant_.at_rest(current().state);
+}
+
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::rest(Instant duration) {
+    if (!at_rest()) {
+        throw std::logic_error("a rest cannot begin before the plant is at rest");
+    }
+    settle();
+    const Instant end = now_ + duration;
+    const double whole_s = plant_.whole_rest_s(plant_models::to_seconds(duration));
+    const Instant whole(static_cast<Instant::rep>(std::llround(1e9 * whole_s)));
+    const double begin_s = seconds();
+    now_ += std::min(whole, duration);
+    ahead_end_ = now_;
+    plant_.rest(here().state, begin_s, seconds());
+    refresh(seconds());
+    follow_unit_contacts(now_);
+    advance_to(end);
 }
 
 template <class Supply, class Load, class Unit>

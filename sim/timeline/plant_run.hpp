@@ -93,7 +93,18 @@ class PlantRun {
     virtual void apply(const PowerCommands& commands) = 0;
     /// At `now`; valid until the plant is advanced or commanded.
     virtual const plant_models::PlantOutputs& outputs() = 0;
+    /// Since the run began, or since the audit was restarted.
     virtual plant_models::EnergyAudit energy() const = 0;
+    /// The audit begins anew here. Each start of a series has its own: a rest books nothing.
+    virtual void restart_audit() = 0;
+    /// Whether a rest may begin here: nothing is commanded, every contact has come to rest, the
+    /// line is open, the windings' currents have died away, the rotor stands, and the supply has
+    /// settled. Until then the plant has to be advanced.
+    virtual bool at_rest() const = 0;
+    /// Advances by `duration` at rest, at a cost that hardly depends on it: only pressures, heat,
+    /// timers and charge move, in closed form or in steps of their own. What the supply has left of
+    /// a cycle is integrated. Throws std::logic_error if the plant is not at rest.
+    virtual void rest(Instant duration) = 0;
     virtual Instant now() const = 0;
     /// Of what the models show beyond the plant's own outputs (PlantOutputs::model_channels).
     virtual const std::vector<std::string_view>& channel_names() const = 0;

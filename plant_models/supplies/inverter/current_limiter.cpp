@@ -113,6 +113,23 @@ void CurrentLimiter::end_limiting(double* x) {
     }
 }
 
+bool CurrentLimiter::settled(const double* x) const {
+    constexpr double hardly_any_A2 = 1e-3;
+    return held_ == 0.0 &&
+           (method_ == Method::voltage_foldback ? x[voltage_share] == 1.0
+                                                : magnitude_square(x) < hardly_any_A2);
+}
+
+void CurrentLimiter::rest(double* x, double duration_s) const {
+    if (method_ == Method::voltage_foldback) {
+        return;  // whole, or it were not settled
+    }
+    // Both poles of the band pass have this real part.
+    const double kept = std::exp(-0.5 * band_pass_gain * omega_rad_per_s_ * duration_s);
+    x[filtered_current] *= kept;
+    x[quadrature_current] *= kept;
+}
+
 bool CurrentLimiter::active(const double* x, double wanted_A) const {
     switch (method_) {
         case Method::switch_clamp:

@@ -98,6 +98,11 @@ class CurrentLimiter {
 
     bool active(const double* x, double wanted_A) const;
 
+    /// Holds nothing, lowers nothing.
+    bool settled(const double* x) const;
+    /// Without load the band pass dies away.
+    void rest(double* x, double duration_s) const;
+
   private:
     enum class Method { reference_clamp, switch_clamp, virtual_impedance, voltage_foldback };
     static Method method_of(std::string_view word);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "plant_models/numeric/relaxation.hpp"
+
 namespace plant_models {
 
 namespace {
@@ -57,6 +59,16 @@ void DcSide::derivatives(const double* x, double* dxdt, double battery_current_A
     const double rate = (ratio * ratio - 1.0) * (1.0 / 3.0);
     dxdt[protection_timer] = select(rate > 0.0 || x[protection_timer] > 0.0, rate, 0.0);
     dxdt[current_mean] = (battery_current_A - x[current_mean]) / mean_time_constant_s;
+}
+
+void DcSide::rest(double* x, double idle_current_A, double duration_s) const {
+    double rate[state_count] = {};
+    derivatives(x, rate, idle_current_A);
+    x[protection_timer] = std::max(x[protection_timer] + rate[protection_timer] * duration_s, 0.0);
+    if (battery_) {
+        x[current_mean] =
+            relaxed(x[current_mean], idle_current_A, mean_time_constant_s, duration_s);
+    }
 }
 
 double DcSide::protection_room(const double* x, double battery_current_A) const {

@@ -75,6 +75,9 @@ class DcSide {
     }
     void derivatives(const double* x, double* dxdt, double battery_current_A) const;
 
+    /// After a time at the current of idling.
+    void rest(double* x, double idle_current_A, double duration_s) const;
+
     /// Kinks where the refill begins and where it is full.
     double sag_V(double bus_V) const { return bus_voltage_V_ - bus_V; }
     double room_to_full_V(double bus_V) const { return sag_at_full_V_ - sag_V(bus_V); }

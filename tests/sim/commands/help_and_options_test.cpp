@@ -12,7 +12,8 @@ using sim_test::line_count;
 using sim_test::run_program;
 
 const std::vector<std::string>& verbs() {
-    static const std::vector<std::string> list = {"start", "motor", "list", "fit", "tune", "keys"};
+    static const std::vector<std::string> list = {"start", "repeat", "motor", "list",
+                                                  "fit",   "tune",   "keys"};
     return list;
 }
 

@@ -1,0 +1,200 @@
+#include "sim/bench/start_bench.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+
+#include "plant_models/numeric/units.hpp"
+#include "sim/actuators/power_stage.hpp"
+#include "sim/bench/plant_of_scenario.hpp"
+#include "sim/bench/verdict.hpp"
+#include "sim/sensors/sensor_suite.hpp"
+#include "sim/timeline/arithmetic_watch.hpp"
+
+namespace sim {
+
+namespace {
+
+constexpr double tick_s = 1.0 / firmware::ticks_per_second;
+
+std::int64_t to_ticks(double time_s) {
+    // A time that is a whole number of ticks up to rounding is that number.
+    return static_cast<std::int64_t>(std::ceil(time_s * firmware::ticks_per_second - 1e-6));
+}
+
+PowerCommands direct_start(bool call_for_cooling) {
+    PowerCommands commands;
+    commands.line_coil = call_for_cooling;
+    return commands;
+}
+
+}  // namespace
+
+StartBench::StartBench(const Scenario& scenario)
+    : scenario_(scenario),
+      frequency_Hz_(plant_models::nominal_frequency_Hz(scenario.source)),
+      synchronous_rad_per_s_(scenario.motor.synchronous_speed_rad_per_s(frequency_Hz_)),
+      plant_(make_plant_run(describe_plant(scenario))),
+      controller_(make_controller(scenario.limiter)) {
+    renew_series_monitors();
+}
+
+MonitorContext StartBench::monitor_context() const {
+    return {scenario_.limits, synchronous_rad_per_s_, frequency_Hz_,
+            scenario_.motor.rated_voltage_V, controller_ != nullptr};
+}
+
+void StartBench::renew_series_monitors() {
+    series_monitors_.emplace(monitor_context());
+}
+
+void StartBench::begin_start() {
+    start_tick_ = tick_;
+    looked_at_ = -1;
+    metrics_.emplace(synchronous_rad_per_s_, frequency_Hz_, controller_ != nullptr);
+    monitors_.emplace(monitor_context());
+    if (!series_monitors_->broken().empty()) {
+        renew_series_monitors();  // a monitor tells its first violation only
+    }
+    if (tick_ > 0) {
+        plant_->restart_audit();
+        drop_outs_before_ = plant_->outputs().contactor_drop_outs;
+    }
+}
+
+const plant_models::PlantOutputs& StartBench::in_this_start(
+    const plant_models::PlantOutputs& outputs) {
+    if (start_tick_ == 0) {
+        return outputs;
+    }
+    shifted_ = outputs;
+    shifted_.time_s = plant_models::to_seconds((tick_ - start_tick_) * tick_length);
+    shifted_.contactor_drop_outs -= drop_outs_before_;
+    return shifted_;
+}
+
+/// Point 2 of the step order: everybody sees the same values.
+void StartBench::look(bool call, TickObserver* observer) {
+    const plant_models::PlantOutputs& truth = plant_->outputs();
+    TickView view{(tick_ - start_tick_) * tick_length, in_this_start(truth), commands_, call};
+    if (controller_ != nullptr) {
+        samples_ = sample_sensors(truth, call);
+        view.samples = &samples_;
+        view.controller = &controller_->telemetry();
+    }
+    // The last instant of a start is also the first of what follows.
+    if (looked_at_ == tick_) {
+        return;
+    }
+    looked_at_ = tick_;
+    metrics_->observe(view);
+    monitors_->observe(view, metrics_->line_voltage_rms_V());
+    if (course_ != nullptr) {
+        course_->observe(view);
+    }
+    if (observer != nullptr) {
+        observer->observe(view);
+    }
+    const TickView in_series{now(), truth, commands_, call};
+    series_monitors_->observe(in_series, metrics_->line_voltage_rms_V());
+}
+
+/// Points 3 to 5.
+void StartBench::tick(bool call, TickObserver* observer) {
+    look(call, observer);
+    commands_ = controller_ != nullptr ? drive(answer_, call) : direct_start(call);
+    plant_->apply(commands_);
+    if (controller_ != nullptr) {
+        answer_ = controller_->step(samples_);
+    }
+    ++tick_;
+    plant_->advance_to(now());
+}
+
+StartResult StartBench::run_start(TickObserver* observer) {
+    const RunSettings& run = scenario_.run;
+    const std::int64_t ticks = to_ticks(run.duration_s);
+    const std::int64_t call_on = to_ticks(run.call_on_s);
+    const std::int64_t call_off = run.call_off_s > 0.0 ? to_ticks(run.call_off_s) : ticks + 1;
+    CourseRecorder course(run.duration_s);
+    ArithmeticWatch arithmetic;
+    begin_start();
+    course_ = &course;
+    const auto call_at = [&](std::int64_t k) { return k >= call_on && k < call_off; };
+    for (std::int64_t k = 0; k < ticks; ++k) {
+        tick(call_at(k), observer);
+    }
+    look(call_at(ticks), observer);
+    course_ = nullptr;
+    arithmetic.check();
+
+    StartResult result;
+    result.scenario = scenario_.name;
+    result.title = scenario_.title;
+    result.has_limiter = controller_ != nullptr;
+    result.synchronous_speed_rpm = plant_models::rad_per_s_to_rpm(synchronous_rad_per_s_);
+    result.supply_voltage_V = plant_models::nominal_voltage_V(scenario_.source);
+    result.warnings = scenario_.warnings;
+    result.figures = metrics_->figures();
+    result.energy = plant_->energy();
+    result.monitors = broken();
+    result.controller_steps = course.controller_steps();
+    result.course = course.course();
+    const Verdict verdict = judge({in_this_start(plant_->outputs()), call_at(ticks),
+                                   synchronous_rad_per_s_, result.figures.highest_speed_rpm,
+                                   controller_ != nullptr ? &controller_->telemetry() : nullptr,
+                                   result.figures.backwards_at_end_s});
+    result.outcome = verdict.outcome;
+    result.cause = verdict.cause;
+    result.expected = scenario_.expect.outcome;
+    // A direct start has no controller to blame for a broken monitor.
+    result.as_expected = result.outcome == scenario_.expect.outcome &&
+                         (result.monitors.empty() || !result.has_limiter);
+    return result;
+}
+
+std::vector<NamedViolation> StartBench::broken() const {
+    std::vector<NamedViolation> all = monitors_->broken();
+    const double start_s = plant_models::to_seconds(start_tick_ * tick_length);
+    for (NamedViolation& of_series : series_monitors_->broken()) {
+        const bool known =
+            std::any_of(all.begin(), all.end(), [&](const NamedViolation& violation) {
+                return violation.monitor == of_series.monitor;
+            });
+        if (!known) {
+            of_series.violation.time_s -= start_s;
+            all.push_back(of_series);
+        }
+    }
+    return all;
+}
+
+StartBench::Rest StartBench::rest(double duration_s) {
+    Rest rest;
+    ArithmeticWatch arithmetic;
+    const std::int64_t end = tick_ + to_ticks(duration_s);
+    const std::int64_t begin = tick_;
+    const auto controller_is_off = [this] {
+        return controller_ == nullptr || !firmware::feeds_motor(controller_->telemetry().state);
+    };
+    while (tick_ < end && !(tick_ > begin && controller_is_off() && plant_->at_rest())) {
+        tick(false, nullptr);
+    }
+    rest.coasting_s = static_cast<double>(tick_ - begin) * tick_s;
+    const std::int64_t left = end - tick_;
+    if (left > 0) {
+        plant_->rest(left * tick_length);
+        if (controller_ != nullptr) {
+            controller_->rest(firmware::Ticks{static_cast<std::uint32_t>(left)});
+        }
+        answer_ = firmware::ActuatorFrame{};
+        commands_ = PowerCommands{};
+        tick_ = end;
+    }
+    arithmetic.check();
+    rest.resting_s = static_cast<double>(left) * tick_s;
+    rest.monitors = broken();
+    return rest;
+}
+
+}  // namespace sim

@@ -1,0 +1,91 @@
+// A plant with its controller and one clock, on which starts are run one after another: the
+// controller's code tick by tick against the plant, in the step order of
+// sim/timeline/plant_run.hpp. What the plant has kept and what the controller remembers goes from
+// each start into the next.
+//
+// Every start is seen with a clock of its own that begins with it, so its figures and monitors are
+// those of a single run. Properties that reach over several starts (a standing rotor's feeding, the
+// rest before a retry) are watched over the whole series as well.
+//
+// Energy: each start has its own audit, from its beginning to its end; coasting and rest are in
+// none.
+#pragma once
+
+#include <memory>
+#include <optional>
+
+#include "firmware/contract/frames.hpp"
+#include "sim/bench/course_recorder.hpp"
+#include "sim/bench/start_result.hpp"
+#include "sim/bench/tick_view.hpp"
+#include "sim/controllers/controller_port.hpp"
+#include "sim/metrics/start_metrics.hpp"
+#include "sim/monitors/monitor_list.hpp"
+#include "sim/scenario/scenario.hpp"
+
+namespace sim {
+
+/// Somebody who looks at every tick, such as the trace.
+class TickObserver {
+  public:
+    virtual ~TickObserver() = default;
+    virtual void observe(const TickView& view) = 0;
+};
+
+class StartBench {
+  public:
+    /// Keeps a reference to the scenario.
+    explicit StartBench(const Scenario& scenario);
+    StartBench(const StartBench&) = delete;
+    StartBench& operator=(const StartBench&) = delete;
+
+    /// Runs a start over the scenario's duration, with its call. Throws NumericFailure. `observer`
+    /// may be null. (The result's monitors are those broken so far.)
+    StartResult run_start(TickObserver* observer);
+
+    /// What followed a start.
+    struct Rest {
+        double coasting_s = 0.0;  ///< until only slow states moved; all of it if that never was
+        double resting_s = 0.0;   ///< the remainder, taken at once
+        /// Broken from the start's beginning until the rest; NamedViolation::time_s counts from
+        /// the start's.
+        std::vector<NamedViolation> monitors;
+    };
+    /// The call ends. Coasts tick by tick until the plant is at rest, then rests, `duration_s` in
+    /// all.
+    Rest rest(double duration_s);
+
+    Instant now() const { return tick_ * tick_length; }
+
+  private:
+    using SeriesMonitors = MonitorSet<StandingRotor, RestBeforeRetry>;
+
+    void begin_start();
+    void tick(bool call, TickObserver* observer);
+    void look(bool call, TickObserver* observer);
+    const plant_models::PlantOutputs& in_this_start(const plant_models::PlantOutputs& outputs);
+    MonitorContext monitor_context() const;
+    std::vector<NamedViolation> broken() const;
+    void renew_series_monitors();
+
+    const Scenario& scenario_;
+    double frequency_Hz_;
+    double synchronous_rad_per_s_;
+    std::unique_ptr<PlantRun> plant_;
+    std::unique_ptr<ControllerPort> controller_;  ///< null in a direct start
+    PowerCommands commands_;
+    firmware::ActuatorFrame answer_;  ///< to the tick before; all outputs off at first
+    firmware::SensorFrame samples_;
+    std::int64_t tick_ = 0;
+
+    std::int64_t start_tick_ = 0;  ///< at which this start began
+    std::int64_t looked_at_ = -1;  ///< the last tick that metrics and monitors have seen
+    int drop_outs_before_ = 0;
+    plant_models::PlantOutputs shifted_;  ///< the outputs with the clock of this start
+    std::optional<StartMetrics> metrics_;
+    std::optional<Monitors> monitors_;
+    std::optional<SeriesMonitors> series_monitors_;
+    CourseRecorder* course_ = nullptr;  ///< of the start that runs now
+};
+
+}  // namespace sim
