@@ -4,8 +4,11 @@
 
 namespace firmware {
 
-Controller::Controller(const Settings& settings)
-    : sequence_(settings), gate_timer_(half_turn_from(MilliDegrees{settings.gate_pulse_end_mdeg})) {
+Controller::Controller(const Settings& settings, const StorePages& at_power_up)
+    : sequence_(settings),
+      gate_timer_(half_turn_from(MilliDegrees{settings.gate_pulse_end_mdeg})),
+      keeper_(at_power_up) {
+    sequence_.remember(keeper_.learned());
     report(Orders{});
 }
 
@@ -13,6 +16,7 @@ ActuatorFrame Controller::step(const SensorFrame& frame) {
     // Measure, decide, then place the gate edges: the gate timer needs the phase of this very tick.
     observe(samples_from(frame));
     const Orders& orders = sequence_.step(observation_);
+    store_command_ = keeper_.step(sequence_.learned(), feeds_motor(sequence_.state()));
     report(orders);
     return frame_from(orders);
 }
@@ -73,6 +77,7 @@ void Controller::report(const Orders& orders) {
     telemetry_.firing_angle_mdeg = orders.firing_angle.count();
     telemetry_.locked_rotor_estimate_mA = sequence_.locked_rotor().count();
     telemetry_.learned_level_permille = sequence_.learned().level.count();
+    telemetry_.memory = keeper_.recovery();
     telemetry_.learning_settled = sequence_.learned().settled ? 1 : 0;
 }
 

@@ -10,7 +10,9 @@
 #pragma once
 
 #include "firmware/contract/frames.hpp"
+#include "firmware/contract/store.hpp"
 #include "firmware/gating/gate_timer.hpp"
+#include "firmware/learning/keeper.hpp"
 #include "firmware/measurement/line_tracker.hpp"
 #include "firmware/measurement/meters.hpp"
 #include "firmware/sequence/sequence.hpp"
@@ -22,7 +24,8 @@ namespace firmware {
 class Controller {
   public:
     /// With settings that check() refuses the controller is locked out and never feeds the motor.
-    explicit Controller(const Settings& settings);
+    /// `at_power_up`: what the store held; nothing of it is ever taken for a limit.
+    explicit Controller(const Settings& settings, const StorePages& at_power_up = erased_store());
 
     /// One tick. Must be called once per tick, in order, without gaps.
     ActuatorFrame step(const SensorFrame& frame);
@@ -35,6 +38,8 @@ class Controller {
 
     /// As of the last step or rest.
     const Telemetry& telemetry() const { return telemetry_; }
+    /// Of the last step: to be carried out before the next one.
+    const StoreCommand& store_command() const { return store_command_; }
 
   private:
     void observe(const Samples& samples);
@@ -45,6 +50,8 @@ class Controller {
     Meters meters_;
     Sequence sequence_;
     GateTimer gate_timer_;
+    Keeper keeper_;
+    StoreCommand store_command_;
     Observation observation_;
     Telemetry telemetry_;
 };

@@ -6,6 +6,7 @@
 
 #include <cstdint>
 
+#include "firmware/memory/journal.hpp"
 #include "firmware/sequence/state.hpp"
 
 namespace firmware {
@@ -24,6 +25,7 @@ struct Telemetry {
     std::int32_t firing_angle_mdeg = 0;         ///< ordered; 0 while the gates are off
     std::int32_t locked_rotor_estimate_mA = 0;  ///< main winding, full voltage; 0 before probing
     std::int32_t learned_level_permille = 0;    ///< first stage of the next start's ladder
+    Recovery memory = Recovery::fresh;          ///< how it was found at power-up
     std::uint8_t learning_settled = 0;          ///< 1 once the search for it is over
 };
 

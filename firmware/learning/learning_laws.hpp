@@ -17,7 +17,7 @@ class LearningLaws {
         : chosen_(settings.learning_law),
           factory_(factory_ladder(settings)),
           narrowing_(settings),
-          learned_(narrowing_.fresh()) {}
+          learned_(Narrowing::fresh()) {}
 
     /// The ladder for a motor that probing has just measured.
     Ladder ladder_for(MilliAmperes locked_rotor) const {
@@ -41,6 +41,8 @@ class LearningLaws {
     }
 
     const Learned& learned() const { return learned_; }
+    /// What an earlier life has learned.
+    void remember(const Learned& learned) { learned_ = learned; }
 
   private:
     LearningLawKind chosen_;

@@ -3,7 +3,8 @@
 // Exit rules of a stage, in this order:
 //   the rotor is up                                        -> hand over
 //   the dwell is over, it is near speed and gains no more  -> hand over
-//   it turns but has settled below that                    -> next stage, without waiting
+//   it turns but has settled below that                    -> next stage, without waiting, unless
+//                                                             the stage is a patient one
 //   the dwell is over and it does not gain speed           -> next stage
 //   the dwell is over and it gains speed                   -> stay; the climb's limits bound this
 // The last stage has no next one: a rotor that does not turn when its dwell is over is given up,

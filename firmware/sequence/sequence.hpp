@@ -44,6 +44,7 @@ class Sequence {
     std::uint8_t tries_made() const { return rest_and_tries_.tries_made(); }
     MilliAmperes locked_rotor() const { return probing_.locked_rotor(); }
     const Learned& learned() const { return learning_.learned(); }
+    void remember(const Learned& learned) { learning_.remember(learned); }
 
   private:
     void enter(State state, Reason reason);

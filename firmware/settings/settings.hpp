@@ -108,10 +108,11 @@ struct Settings {
 
     // ---- learning from start to start
 
-    LearningLawKind learning_law = LearningLawKind::narrowing;
+    /// [judgement] Off: on some compressors the only law so far settles above the ladder below.
+    LearningLawKind learning_law = LearningLawKind::none;
     /// A climb that takes longer was too weak, though it succeeded. [judgement] With the 0.15 s of
-    /// probing and 0.1 s of hand-over a start is then over within a second.
-    std::int32_t learning_in_time_ms = 700;
+    /// probing before it, the rotor is then up within a second of the call.
+    std::int32_t learning_in_time_ms = 800;
 
     // ---- recognising that the rotor is up
 

@@ -25,23 +25,23 @@ struct Compressor {
         report.locked_rotor = locked_rotor;
         for (std::uint8_t stage = 0; stage < ladder.count; ++stage) {
             const std::int32_t target = ladder.stages[stage].target.count();
+            report.stage = stage;
+            report.inrush = MilliAmperes{std::max(target, floor_permille) * 80};
+            report.peak = report.inrush;
             if (target >= threshold_permille) {
-                report.stage = stage;
-                report.climb_ms = 300 + 250 * stage;
-                report.inrush = MilliAmperes{std::max(target, floor_permille) * 80};
-                report.peak = report.inrush;
+                report.climb_ms += 300;
                 return report;
             }
+            report.climb_ms += static_cast<std::int32_t>(ladder.stages[stage].dwell.count() / 10);
         }
         report.ended = Reason::stages_used_up;
-        report.stage = static_cast<std::uint8_t>(ladder.count - 1);
         return report;
     }
 };
 
 struct Bench {
     Narrowing law{Settings{}};
-    Learned learned = law.fresh();
+    Learned learned = Narrowing::fresh();
 
     StartReport start(const Compressor& compressor) {
         const StartReport report =
@@ -67,53 +67,58 @@ TEST(Narrowing, BeginsWithTheLadderOfTheSettings) {
     }
 }
 
-TEST(Narrowing, SettlesWithinSixStartsAndThenStaysForManyMore) {
+TEST(Narrowing, SettlesWithinSixStartsAndThenStays) {
     for (std::int32_t threshold = 60; threshold <= 840; threshold += 7) {
         Bench bench;
         bench.settle({threshold});
         EXPECT_TRUE(bench.learned.settled) << threshold;
         const Permille settled = bench.learned.level;
         for (int k = 0; k < 40; ++k) {
-            const StartReport report = bench.start({threshold});
-            EXPECT_EQ(report.stage, 0) << threshold;
+            bench.start({threshold});
             EXPECT_EQ(bench.learned.level, settled) << threshold;
         }
     }
 }
 
-TEST(Narrowing, SettlesAtMostATenthAboveTheWeakestLadderThatWorks) {
-    for (std::int32_t threshold = 110; threshold <= 400; threshold += 3) {
+TEST(Narrowing, SettlesAtMostATenthAboveTheWeakestStageThatWorks) {
+    for (std::int32_t threshold = 110; threshold <= 780; threshold += 3) {
         Bench bench;
         bench.settle({threshold});
-        EXPECT_GE(bench.learned.level.count(), threshold);
-        EXPECT_LE(bench.learned.level.count(), threshold * 110 / 100 + 1) << threshold;
+        const StartReport report = bench.start({threshold});
+        EXPECT_TRUE(report.came_up());
+        EXPECT_LE(report.inrush.count(), threshold * 80 * 110 / 100) << threshold;
     }
 }
 
-TEST(Narrowing, NeverUsesMoreThanTheSettingsWhereThoseSuffice) {
-    for (std::int32_t threshold = 60; threshold <= 400; threshold += 5) {
-        Bench bench;
-        for (int k = 0; k < 80; ++k) {
-            EXPECT_LE(bench.start({threshold}).inrush.count(), 400 * 80) << threshold;
+TEST(Narrowing, SettledNeverDrawsMoreThanTheSettingsLadderThatIsInTime) {
+    // Beyond 550 the settings' ladder needs its last stage, and more time than a start may take.
+    for (std::int32_t threshold = 60; threshold <= 550; threshold += 5) {
+        for (const std::int32_t floor : {0, 300, 600}) {
+            const Compressor compressor{threshold, floor};
+            Bench bench;
+            const std::int32_t settings_draw = bench.start(compressor).inrush.count();
+            bench.settle(compressor);
+            for (int k = 0; k < 120; ++k) {
+                EXPECT_LE(bench.start(compressor).inrush.count(), settings_draw) << threshold;
+            }
         }
     }
 }
 
-TEST(Narrowing, ATrialThatIsTooWeakStillStartsOnItsSecondStage) {
+TEST(Narrowing, EveryStartOnTrialComesUpAndNoLaterThanOnItsThirdStage) {
     for (std::int32_t threshold = 60; threshold <= 840; threshold += 11) {
         Bench bench;
         for (int k = 0; k < 120; ++k) {
             const StartReport report = bench.start({threshold});
-            EXPECT_TRUE(report.came_up()) << threshold;
+            EXPECT_TRUE(report.came_up()) << threshold << " start " << k;
             if (k > 0) {
-                EXPECT_LE(report.stage, 1) << threshold << " start " << k;
+                EXPECT_LE(report.stage, 2) << threshold << " start " << k;
             }
         }
     }
 }
 
 TEST(Narrowing, DoesNotGoFarBelowTheLevelWhereTheCurrentStopsFalling) {
-    // Half of the threshold's level would do, but brings nothing and takes longer.
     Bench bench;
     bench.settle({80, 300});
     EXPECT_TRUE(bench.learned.settled);
@@ -121,19 +126,38 @@ TEST(Narrowing, DoesNotGoFarBelowTheLevelWhereTheCurrentStopsFalling) {
     EXPECT_EQ(bench.start({80, 300}).inrush.count(), 300 * 80);
 }
 
-TEST(Narrowing, AHarderWorldIsMetWithinTheCallAndSettledAgainWithinSixStarts) {
+TEST(Narrowing, AHarderWorldIsMetWithinTheCallAndSettledAgainSoon) {
     for (const std::int32_t before : {120, 200, 300, 390}) {
-        for (const std::int32_t harder : {110, 130, 160, 200}) {
+        for (const std::int32_t harder : {104, 110, 130, 160, 200}) {
             Bench bench;
             bench.settle({before});
-            const std::int32_t now = std::min(840, before * harder / 100);
-            EXPECT_TRUE(bench.start({now}).came_up());
-            bench.settle({now});
-            EXPECT_TRUE(bench.learned.settled) << before << " to " << now;
-            EXPECT_EQ(bench.start({now}).stage, 0);
-            EXPECT_LE(bench.learned.level.count(), now * 125 / 100 + 1) << before << " to " << now;
+            const Compressor now{std::min(780, before * harder / 100)};
+            EXPECT_TRUE(bench.start(now).came_up());
+            EXPECT_TRUE(bench.start(now).came_up());
+            bench.settle(now);
+            EXPECT_TRUE(bench.learned.settled) << before << " to " << now.threshold_permille;
+            if (bench.learned.level.count() > 0) {
+                EXPECT_EQ(bench.start(now).stage, 0) << before << " to " << now.threshold_permille;
+            }
+            EXPECT_LE(bench.start(now).inrush.count(), now.threshold_permille * 80 * 118 / 100)
+                << before << " to " << now.threshold_permille;
         }
     }
+}
+
+TEST(Narrowing, AnEasierWorldIsFollowedSlowly) {
+    Bench bench;
+    bench.settle({380});
+    for (int k = 0; k < 500; ++k) {
+        EXPECT_TRUE(bench.start({380 - k / 5}).came_up());
+    }
+    EXPECT_LE(bench.learned.good.count(), 380 * 80 / 100);
+    for (int k = 0; k < 500; ++k) {
+        EXPECT_TRUE(bench.start({280 + k / 5}).came_up());
+    }
+    const StartReport last = bench.start({379});
+    EXPECT_LE(last.climb_ms, Settings{}.learning_in_time_ms);
+    EXPECT_LE(last.inrush.count(), 379 * 80 * 112 / 100);
 }
 
 TEST(Narrowing, MeetsAnotherMotorWithTheLadderOfTheSettings) {
@@ -146,20 +170,20 @@ TEST(Narrowing, MeetsAnotherMotorWithTheLadderOfTheSettings) {
     EXPECT_EQ(bench.start(larger).stage, 0);
     EXPECT_EQ(bench.learned.locked_rotor.count(), 120000);
     bench.settle(larger);
-    EXPECT_GE(bench.learned.level.count(), 390);
+    EXPECT_GE(bench.learned.good.count(), 390);
 }
 
-TEST(Narrowing, FollowsASlowDriftOverFiveHundredStarts) {
-    Bench bench;
-    bench.settle({380});
-    for (int k = 0; k < 500; ++k) {
-        EXPECT_TRUE(bench.start({380 - k / 5}).came_up());
+TEST(Narrowing, WithASingleStageNothingIsTried) {
+    Settings settings;
+    settings.stage_count = 1;
+    const Narrowing law(settings);
+    Learned learned = Narrowing::fresh();
+    for (int k = 0; k < 10; ++k) {
+        const Ladder ladder = law.ladder_for(learned, motor);
+        EXPECT_EQ(ladder.count, 1);
+        EXPECT_EQ(ladder.stages[0].target.count(), 400);
+        learned = law.after(learned, Compressor{200}.start(ladder));
     }
-    EXPECT_LE(bench.learned.good.count(), 380 * 92 / 100);
-    for (int k = 0; k < 500; ++k) {
-        EXPECT_TRUE(bench.start({280 + k / 5}).came_up());
-    }
-    EXPECT_GE(bench.learned.good.count(), 379);
 }
 
 TEST(Narrowing, LearnsNothingFromAStartThatTheLineOrTheCallEnded) {
