@@ -1,8 +1,12 @@
 // runup repeat, end to end.
 #include <gtest/gtest.h>
+#include <signal.h>  // kill is POSIX
 
 #include <nlohmann/json.hpp>
+#include <set>
 #include <string>
+#include <thread>
+#include <vector>
 
 #include "bench/cases.hpp"
 #include "commands/program.hpp"
@@ -99,6 +103,29 @@ TEST(RepeatCommand, RefusesNumbersThatMakeNoSeriesInOneSentence) {
         EXPECT_EQ(run.output, "") << testing::PrintToString(numbers);
         EXPECT_EQ(line_count(run.errors), 1) << run.errors;
     }
+}
+
+TEST(RepeatCommand, KeepsWhatIsFinishedWhenItIsInterrupted) {
+    const sim_test::TemporaryFolder folder;
+    const auto stop = [&folder](int process) {
+        // The output is opened when the interrupt is already caught, and before the first start.
+        while (folder.names().empty()) {
+            std::this_thread::yield();
+        }
+        ::kill(process, SIGTERM);
+    };
+    const sim_test::Outcome run =
+        run_program({"repeat", bundled_path("reference_limited"), "--starts", "10000", "--json",
+                     folder / "r.json", "--quiet"},
+                    {}, stop);
+    EXPECT_EQ(run.exit_code, 1);
+    EXPECT_NE(run.output.find("stopped early"), std::string::npos) << run.output;
+    EXPECT_EQ(folder.names(), std::set<std::string>{"r.json"});
+    const auto json = nlohmann::json::parse(folder.get("r.json"));
+    EXPECT_EQ(json["interrupted"], true);
+    EXPECT_EQ(json["starts_planned"], 10000);
+    EXPECT_GE(json["starts"].size(), 1U);
+    EXPECT_LT(json["starts"].size(), 10000U);
 }
 
 TEST(RepeatCommand, GivesTheSameBytesEachTime) {
