@@ -227,7 +227,7 @@ void RollingPiston::on_standstill(double* x) {
 
 /// Closed chambers leak towards the suction, whose pressure moves little within a step.
 void RollingPiston::rest(double* x, double duration_s) const {
-    constexpr double longest_step_s = 2.0;
+    constexpr double longest_step_s = 1.0;
     const double steps = std::ceil(duration_s / longest_step_s);
     const double step_s = duration_s / std::max(steps, 1.0);
     const Cylinders all = cylinders(x);

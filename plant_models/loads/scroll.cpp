@@ -102,24 +102,73 @@ void Scroll::derivatives(const double* x, double* dxdt, const LoadMotion<double>
 }
 
 void Scroll::rest(double* x, double duration_s) const {
+    constexpr double drained_kPa = 2.0;
+    constexpr double still_kPa_per_s = 1e-6;
+    constexpr double last_s = 1.0;
+    const auto drained = [](const double* at, const double* /*rate*/) {
+        double most = 0.0;
+        for (const std::size_t k : {outer_pressure, inner_pressure, plenum_pressure}) {
+            most = std::max(most, std::abs(at[k] - at[suction_pressure]));
+        }
+        return most < drained_kPa;
+    };
+    const auto still = [](const double* /*at*/, const double* rate) {
+        double fastest = 0.0;
+        for (const std::size_t k : {suction_pressure, discharge_pressure, outer_pressure,
+                                    inner_pressure, plenum_pressure}) {
+            fastest = std::max(fastest, std::abs(rate[k]));
+        }
+        return fastest < still_kPa_per_s;
+    };
+    const double left_s = stand(x, duration_s, drained);
+    rise_with_suction(x, left_s - last_s);
+    stand(x, std::min(left_s, last_s), still);
+}
+
+/// Integrates with the rotor at rest until `done`; returns what is left of the time then.
+template <class Done>
+double Scroll::stand(double* x, double duration_s, Done done) const {
     using State = std::array<double, state_count>;
     constexpr RestAccuracy accuracy{1e-9, 1e-7};
-    constexpr double still_kPa_per_s = 1e-6;
     const double valve_s = check_valve_ ? valve_response_s : resting_valve_response_s;
     State state{};
     std::copy(x, x + state_count, state.begin());
-    integrate_rest(
+    if (inner_open_) {
+        state[inner_pressure] = state[suction_pressure];  // it means nothing now
+    }
+    const double left_s = integrate_rest(
         state, duration_s, accuracy,
         [&](const State& at, State& rate) { rates(at.data(), rate.data(), 0.0, valve_s); },
-        [](const State&, const State& rate) {
-            double fastest = 0.0;
-            for (const std::size_t k : {suction_pressure, discharge_pressure, outer_pressure,
-                                        inner_pressure, plenum_pressure}) {
-                fastest = std::max(fastest, std::abs(rate[k]));
-            }
-            return fastest < still_kPa_per_s;
-        });
+        [&](const State& at, const State& rate) { return done(at.data(), rate.data()); });
     std::copy(state.begin(), state.end(), x);
+    return left_s;
+}
+
+void Scroll::rise_with_suction(double* x, double duration_s) const {
+    constexpr double longest_step_s = 1.0;
+    const double steps = std::max(std::ceil(duration_s / longest_step_s), 0.0);
+    const auto gas_kg_per_kPa = [&](std::size_t pressure, std::size_t mass) {
+        return x[mass] / (exponent_ * x[pressure]);
+    };
+    for (double n = 0.0; n < steps; ++n) {
+        double with_suction = suction_density_per_kPa_ * pockets_.forming_m3(x[orbit_angle]) +
+                              gas_kg_per_kPa(outer_pressure, outer_mass) +
+                              gas_kg_per_kPa(plenum_pressure, plenum_mass);
+        if (!inner_open_) {
+            with_suction += gas_kg_per_kPa(inner_pressure, inner_mass);
+        }
+        circuit_.equalise(x, duration_s / steps, with_suction);
+        // Gas that mixes in at the temperature of where it goes to: m ~ p^(1/n).
+        const auto follow = [&](std::size_t pressure, std::size_t mass) {
+            x[mass] *= std::exp(std::log(x[suction_pressure] / x[pressure]) / exponent_);
+            x[pressure] = x[suction_pressure];
+        };
+        follow(outer_pressure, outer_mass);
+        follow(plenum_pressure, plenum_mass);
+        if (!inner_open_) {
+            follow(inner_pressure, inner_mass);
+        }
+    }
 }
 
 void Scroll::rates(const double* x, double* dxdt, double speed, double valve_s) const {

@@ -100,8 +100,10 @@ class Scroll {
     static bool guard_is_kink(std::size_t guard) { return guard == device_running; }
     void on_guard(std::size_t guard, double* x);
     void on_standstill(double* /*x*/) {}
-    /// Integrated by itself. Without a check valve the plenum follows the discharge side more
-    /// slowly than while the rotor turns, and still far faster than anything else moves.
+    /// Integrated by itself until pockets and plenum have drained to the suction; from there on
+    /// they rise with it, in closed form but for the last second, which gives them their lag again.
+    /// Without a check valve the plenum follows the discharge side more slowly than while the rotor
+    /// turns, and still far faster than anything else moves.
     void rest(double* x, double duration_s) const;
 
     static std::array<std::string_view, channel_count> channel_names();
@@ -116,6 +118,9 @@ class Scroll {
 
   private:
     void rates(const double* x, double* dxdt, double speed_rad_per_s, double valve_s) const;
+    template <class Done>
+    double stand(double* x, double duration_s, Done done) const;
+    void rise_with_suction(double* x, double duration_s) const;
     void set_seals(const ScrollParameters&, const RefrigerantParameters&);
     void set_initial(double crank_angle_deg);
     double seal_conductance(double speed_rad_per_s) const;

@@ -135,14 +135,16 @@ double RefrigerantCircuit::running_guard(double speed_rad_per_s) const {
     return share_at_rest_ == 1.0 ? 1.0 : running_speed_rad_per_s - magnitude(speed_rad_per_s);
 }
 
-void RefrigerantCircuit::equalise(double* x, double duration_s) const {
-    const double total = suction_capacitance_ + discharge_capacitance_;
-    const double mean = (suction_capacitance_ * x[suction_pressure] +
+void RefrigerantCircuit::equalise(double* x, double duration_s,
+                                  double more_suction_kg_per_kPa) const {
+    const double suction_capacitance = suction_capacitance_ + more_suction_kg_per_kPa;
+    const double total = suction_capacitance + discharge_capacitance_;
+    const double mean = (suction_capacitance * x[suction_pressure] +
                          discharge_capacitance_ * x[discharge_pressure]) /
                         total;
     const double difference = x[discharge_pressure] - x[suction_pressure];
     const double rate = flow_coefficient_ * share_at_rest_ *
-                        (1.0 / suction_capacitance_ + 1.0 / discharge_capacitance_);
+                        (1.0 / suction_capacitance + 1.0 / discharge_capacitance_);
     // The square root of the difference falls in proportion to time until the law turns linear,
     // and exponentially from there on.
     const double threshold = std::sqrt(linear_below_kPa);
@@ -157,7 +159,7 @@ void RefrigerantCircuit::equalise(double* x, double duration_s) const {
     }
     left = std::copysign(left, difference);
     x[suction_pressure] = mean - left * discharge_capacitance_ / total;
-    x[discharge_pressure] = mean + left * suction_capacitance_ / total;
+    x[discharge_pressure] = mean + left * suction_capacitance / total;
 }
 
 }  // namespace plant_models

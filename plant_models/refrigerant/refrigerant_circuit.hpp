@@ -75,8 +75,9 @@ class RefrigerantCircuit {
     /// A kink: the device opens or shuts here. 1 if it stays as it is at rest anyway.
     double running_guard(double speed_rad_per_s) const;
 
-    /// Pressures after `duration_s` at rest, in closed form.
-    void equalise(double* x, double duration_s) const;
+    /// Pressures after `duration_s` at rest, in closed form. `more_suction_kg_per_kPa`: of chambers
+    /// that follow the suction pressure.
+    void equalise(double* x, double duration_s, double more_suction_kg_per_kPa = 0.0) const;
 
     /// Density of the gas in the suction, proportional to its pressure.
     double suction_density_kg_per_m3(double suction_kPa) const {

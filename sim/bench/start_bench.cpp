@@ -35,17 +35,12 @@ StartBench::StartBench(const Scenario& scenario)
       frequency_Hz_(plant_models::nominal_frequency_Hz(scenario.source)),
       synchronous_rad_per_s_(scenario.motor.synchronous_speed_rad_per_s(frequency_Hz_)),
       plant_(make_plant_run(describe_plant(scenario))),
-      controller_(make_controller(scenario.limiter)) {
-    renew_series_monitors();
-}
+      controller_(make_controller(scenario.limiter)),
+      series_monitors_(monitor_context()) {}
 
 MonitorContext StartBench::monitor_context() const {
     return {scenario_.limits, synchronous_rad_per_s_, frequency_Hz_,
             scenario_.motor.rated_voltage_V, controller_ != nullptr};
-}
-
-void StartBench::renew_series_monitors() {
-    series_monitors_.emplace(monitor_context());
 }
 
 void StartBench::begin_start() {
@@ -53,9 +48,7 @@ void StartBench::begin_start() {
     looked_at_ = -1;
     metrics_.emplace(synchronous_rad_per_s_, frequency_Hz_, controller_ != nullptr);
     monitors_.emplace(monitor_context());
-    if (!series_monitors_->broken().empty()) {
-        renew_series_monitors();  // a monitor tells its first violation only
-    }
+    series_monitors_.forget_violations();
     if (tick_ > 0) {
         plant_->restart_audit();
         drop_outs_before_ = plant_->outputs().contactor_drop_outs;
@@ -96,7 +89,7 @@ void StartBench::look(bool call, TickObserver* observer) {
         observer->observe(view);
     }
     const TickView in_series{now(), truth, commands_, call};
-    series_monitors_->observe(in_series, metrics_->line_voltage_rms_V());
+    series_monitors_.observe(in_series, metrics_->line_voltage_rms_V());
 }
 
 /// Points 3 to 5.
@@ -156,7 +149,7 @@ StartResult StartBench::run_start(TickObserver* observer) {
 std::vector<NamedViolation> StartBench::broken() const {
     std::vector<NamedViolation> all = monitors_->broken();
     const double start_s = plant_models::to_seconds(start_tick_ * tick_length);
-    for (NamedViolation& of_series : series_monitors_->broken()) {
+    for (NamedViolation& of_series : series_monitors_.broken()) {
         const bool known =
             std::any_of(all.begin(), all.end(), [&](const NamedViolation& violation) {
                 return violation.monitor == of_series.monitor;

@@ -66,7 +66,6 @@ class StartBench {
     const plant_models::PlantOutputs& in_this_start(const plant_models::PlantOutputs& outputs);
     MonitorContext monitor_context() const;
     std::vector<NamedViolation> broken() const;
-    void renew_series_monitors();
 
     const Scenario& scenario_;
     double frequency_Hz_;
@@ -78,13 +77,13 @@ class StartBench {
     firmware::SensorFrame samples_;
     std::int64_t tick_ = 0;
 
+    SeriesMonitors series_monitors_;
     std::int64_t start_tick_ = 0;  ///< at which this start began
     std::int64_t looked_at_ = -1;  ///< the last tick that metrics and monitors have seen
     int drop_outs_before_ = 0;
     plant_models::PlantOutputs shifted_;  ///< the outputs with the clock of this start
     std::optional<StartMetrics> metrics_;
     std::optional<Monitors> monitors_;
-    std::optional<SeriesMonitors> series_monitors_;
     CourseRecorder* course_ = nullptr;  ///< of the start that runs now
 };
 

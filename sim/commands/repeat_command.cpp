@@ -62,6 +62,7 @@ class StartCounter {
 
 int run(const RepeatOptions& options) {
     const Scenario scenario = read_scenario(options.file);
+    const InterruptLatch latch;
     // Opened before the work, so that a wrong path costs no time.
     std::optional<AtomicOutput> json;
     if (!options.json.empty()) {
@@ -69,15 +70,11 @@ int run(const RepeatOptions& options) {
     }
     const RepeatPlan plan{options.starts, options.rest_s.value_or(scenario.run.rest_between_s)};
     const StartCounter counter(plan.starts);
-    RepeatResult result;
-    {
-        const InterruptLatch latch;
-        result = run_repeat(scenario, plan, [&counter](int done) {
-            counter.show(done);
-            return !InterruptLatch::interrupted();
-        });
-        counter.clear();
-    }
+    const RepeatResult result = run_repeat(scenario, plan, [&counter](int done) {
+        counter.show(done);
+        return !InterruptLatch::interrupted();
+    });
+    counter.clear();
     if (json) {
         json->write(repeat_json(result).dump(2) + "\n");
         json->commit();

@@ -32,6 +32,11 @@ class MonitorSet {
         return result;
     }
 
+    /// For monitors that watch over several starts; what they have seen otherwise stays.
+    void forget_violations() {
+        std::apply([](auto&... monitor) { (monitor.forget_violation(), ...); }, all_);
+    }
+
   private:
     std::tuple<Each...> all_;
 };

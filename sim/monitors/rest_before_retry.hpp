@@ -25,6 +25,8 @@ class RestBeforeRetry {
         last_fed_s_ = now_s;
     }
     const std::optional<Violation>& violation() const { return violation_; }
+    /// So that the next one is told, too.
+    void forget_violation() { violation_.reset(); }
 
   private:
     static constexpr double gap_s = 0.2;

@@ -37,6 +37,13 @@ class StandingRotor {
         }
     }
     const std::optional<Violation>& violation() const { return violation_; }
+    /// So that the next one is told, too; the time that broke it counts no more.
+    void forget_violation() {
+        if (violation_) {
+            standing_s_ = 0.0;
+        }
+        violation_.reset();
+    }
 
   private:
     static constexpr double standing_share = 0.05;

@@ -5,6 +5,8 @@
 #include "counters.hpp"
 #include "fine_reference.hpp"
 #include "recorded_start.hpp"
+#include "sim/bench/repeat_run.hpp"
+#include "sim/bench/start_bench.hpp"
 #include "sim/scenario/scenario_reader.hpp"
 
 namespace benchmarks {
@@ -46,6 +48,29 @@ kind = "builtin"
     state.counters[counters::simulated_s] = scenario.run.duration_s;
 }
 
+/// A rest between two starts of a compressor with heat and protector; no simulated time is counted,
+/// for that is the point of it.
+void hour_of_rest(benchmark::State& state) {
+    sim::Scenario scenario = bundled_scenario("camp_generator");
+    scenario.run.duration_s = 1.0;
+    for (auto _ : state) {
+        state.PauseTiming();
+        sim::StartBench bench(scenario);
+        bench.run_start(nullptr);
+        bench.rest(30.0);  // coasting over
+        state.ResumeTiming();
+        benchmark::DoNotOptimize(bench.rest(3600.0));
+    }
+}
+
+void twelve_starts(benchmark::State& state) {
+    sim::Scenario scenario = bundled_scenario("reference_limited");
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(sim::run_repeat(scenario, {12, 300.0}));
+    }
+    state.counters[counters::simulated_s] = 12.0 * scenario.run.duration_s;
+}
+
 /// The plant without sensors, controller, metrics and monitors, under the commands of a whole
 /// start.
 void plant_alone(benchmark::State& state, const char* scenario_name) {
@@ -72,6 +97,8 @@ void register_start_benchmarks() {
         ->Unit(unit);
     benchmark::RegisterBenchmark("hut inverter, closed loop", whole_start, "hut_inverter")
         ->Unit(unit);
+    benchmark::RegisterBenchmark("R1 limited, 12 starts in a row", twelve_starts)->Unit(unit);
+    benchmark::RegisterBenchmark("camp generator, an hour of rest", hour_of_rest)->Unit(unit);
     benchmark::RegisterBenchmark("R1 direct", direct_start)->Unit(unit);
     benchmark::RegisterBenchmark("camp generator, rotary, limited", whole_start, "camp_generator")
         ->Unit(unit);

@@ -36,8 +36,9 @@ class TurnedLoad {
     void rest(double duration_s, double step_s = 0.001) {
         speed = 0.0;
         load.on_standstill(x.data());
-        for (double done_s = 0.0; done_s < duration_s; done_s += step_s) {
-            advance(step_s);
+        double left_s = duration_s;
+        while (left_s > 1e-12) {
+            left_s -= advance(left_s < step_s ? left_s : step_s);
         }
     }
     double torque_Nm() const { return load.torque(x.data(), {speed, 1.0}).driving_Nm; }

@@ -11,7 +11,8 @@
 
 namespace sim_test {
 
-Outcome run_program(const std::vector<std::string>& arguments, const Redirection& to) {
+Outcome run_program(const std::vector<std::string>& arguments, const Redirection& to,
+                    const std::function<void(int process)>& meanwhile) {
     const TemporaryFolder folder;
     const std::string output_path = to.output.empty() ? folder / "output" : to.output;
     const std::string errors_path = folder / "errors";
@@ -35,6 +36,9 @@ Outcome run_program(const std::vector<std::string>& arguments, const Redirection
     const int error =
         posix_spawn(&process, RUNUP_PROGRAM, &actions, nullptr, pointers.data(), environ);
     posix_spawn_file_actions_destroy(&actions);
+    if (error == 0 && meanwhile) {
+        meanwhile(process);
+    }
     int status = 0;
     if (error != 0 || ::waitpid(process, &status, 0) != process) {
         throw std::runtime_error("the program cannot be run");

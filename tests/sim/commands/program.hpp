@@ -1,6 +1,7 @@
 // Runs the built program as a user would, and keeps what came out.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -17,8 +18,9 @@ struct Redirection {
     std::string output;  ///< empty: kept; else a path that it is written to
 };
 
-/// `arguments` without the program's name.
-Outcome run_program(const std::vector<std::string>& arguments, const Redirection& to = {});
+/// `arguments` without the program's name. `meanwhile` is called with the process while it runs.
+Outcome run_program(const std::vector<std::string>& arguments, const Redirection& to = {},
+                    const std::function<void(int process)>& meanwhile = {});
 
 /// Path of a scenario that comes with the program.
 std::string bundled_path(const std::string& name);

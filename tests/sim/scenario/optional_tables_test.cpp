@@ -72,7 +72,7 @@ TEST(OptionalTables, ThatAreAbsentLeaveABareUnitAtItsDefaults) {
     EXPECT_EQ(expect_defaults(scenario.wiring), 3);
     EXPECT_EQ(plant_models::series_impedance(scenario.wiring).resistance_ohm, 0.0);
     EXPECT_EQ(plant_models::series_impedance(scenario.wiring).inductance_H, 0.0);
-    EXPECT_EQ(expect_defaults(scenario.run), 5);
+    EXPECT_EQ(expect_defaults(scenario.run), 6);
     EXPECT_EQ(expect_defaults(scenario.limits), 10);
     EXPECT_EQ(scenario.expect.outcome, sim::Outcome::running);
     EXPECT_EQ(scenario.library.compressor, nullptr);

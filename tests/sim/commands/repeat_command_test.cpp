@@ -1,0 +1,137 @@
+// runup repeat, end to end.
+#include <gtest/gtest.h>
+#include <signal.h>  // kill is POSIX
+
+#include <nlohmann/json.hpp>
+#include <set>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "bench/cases.hpp"
+#include "commands/program.hpp"
+#include "files/temporary_folder.hpp"
+#include "scenario/scenario_text.hpp"
+
+namespace {
+
+using sim_test::bundled_path;
+using sim_test::line_count;
+using sim_test::run_program;
+
+TEST(RepeatCommand, PrintsALinePerStartAndTheJsonBesideIt) {
+    const sim_test::TemporaryFolder folder;
+    const sim_test::Outcome run = run_program({"repeat", bundled_path("reference_limited"),
+                                               "--starts", "4", "--json", folder / "r.json"});
+    EXPECT_EQ(run.exit_code, 0);
+    EXPECT_EQ(run.errors, "") << "no progress where nobody looks";
+    int rows = 0;
+    for (std::size_t at = run.output.find("running"); at != std::string::npos;
+         at = run.output.find("running", at + 1)) {
+        ++rows;
+    }
+    EXPECT_EQ(rows, 4) << run.output;
+    EXPECT_NE(run.output.find("█"), std::string::npos);
+
+    const auto json = nlohmann::json::parse(folder.get("r.json"));
+    EXPECT_EQ(json["schema"], "runup.repeat/1");
+    EXPECT_EQ(json["scenario"], "reference_limited");
+    EXPECT_EQ(json["rest_between_s"], 300.0);
+    EXPECT_EQ(json["interrupted"], false);
+    EXPECT_EQ(json["settled_after"], 1);
+    EXPECT_TRUE(json.contains("regret"));
+    EXPECT_TRUE(json["regret"].is_null());
+    ASSERT_EQ(json["starts"].size(), 4U);
+    int number = 0;
+    for (const auto& start : json["starts"]) {
+        EXPECT_EQ(start["number"], ++number);
+        EXPECT_EQ(start["outcome"], "running");
+        EXPECT_GT(start["line_current"]["inrush_100ms_rms_A"], 10.0);
+        EXPECT_GT(start["sensor_current"]["inrush_100ms_rms_A"], 10.0);
+        EXPECT_GE(start["stage"], 1);
+        EXPECT_TRUE(start["cause"].is_null());
+    }
+    EXPECT_EQ(folder.names(), std::set<std::string>{"r.json"});
+}
+
+TEST(RepeatCommand, RunsTwelveStartsWithTheScenariosRestUnlessTold) {
+    const sim_test::TemporaryFolder folder;
+    std::string text = sim_test::right_scenario();
+    text += "[run]\nduration_s = 1\nrest_between_s = 77\n";
+    const std::string file = folder.put("cellar.toml", text);
+    const auto json = nlohmann::json::parse(run_program({"repeat", file, "--json", "-"}).output);
+    EXPECT_EQ(json["starts"].size(), 12U);
+    EXPECT_EQ(json["rest_between_s"], 77.0);
+    const auto told = nlohmann::json::parse(
+        run_program({"repeat", file, "--rest", "5.5", "--starts", "2", "--json", "-"}).output);
+    EXPECT_EQ(told["starts"].size(), 2U);
+    EXPECT_EQ(told["rest_between_s"], 5.5);
+}
+
+TEST(RepeatCommand, ADirectStartHasNoStageAndNoSensor) {
+    const auto json = nlohmann::json::parse(
+        run_program({"repeat", bundled_path("reference_direct"), "--starts", "1", "--json", "-"})
+            .output);
+    EXPECT_TRUE(json["starts"][0]["stage"].is_null());
+    EXPECT_TRUE(json["starts"][0]["sensor_current"]["inrush_100ms_rms_A"].is_null());
+    EXPECT_TRUE(json["settled_after"].is_null()) << "one start settles nothing";
+}
+
+TEST(RepeatCommand, ExitsWithOneWhenAStartDoesNotEndAsExpected) {
+    const sim_test::Outcome run = run_program(
+        {"repeat", bundled_path("reference_limited"), "--starts", "2", "--rest", "10", "--quiet"});
+    EXPECT_EQ(run.exit_code, 1);
+    EXPECT_EQ(line_count(run.output), 1);
+    EXPECT_NE(run.output.find("1 of 2 starts come up"), std::string::npos) << run.output;
+    EXPECT_NE(run.output.find("not as expected"), std::string::npos) << run.output;
+}
+
+TEST(RepeatCommand, RefusesNumbersThatMakeNoSeriesInOneSentence) {
+    const std::string file = bundled_path("reference_limited");
+    const std::vector<std::vector<std::string>> wrong = {
+        {"--starts", "0"},   {"--starts", "-3"},   {"--starts", "10001"},
+        {"--starts", "2.5"}, {"--starts", "many"}, {"--starts"},
+        {"--starts", "nan"}, {"--rest", "-1"},     {"--rest", "86400.5"},
+        {"--rest", "nan"},   {"--rest", "inf"},    {"--rest", "soon"},
+        {"--rest"},          {"--starts", "1e9"},
+    };
+    for (const auto& numbers : wrong) {
+        std::vector<std::string> arguments = {"repeat", file};
+        arguments.insert(arguments.end(), numbers.begin(), numbers.end());
+        const sim_test::Outcome run = run_program(arguments);
+        EXPECT_EQ(run.exit_code, 2) << testing::PrintToString(numbers);
+        EXPECT_EQ(run.output, "") << testing::PrintToString(numbers);
+        EXPECT_EQ(line_count(run.errors), 1) << run.errors;
+    }
+}
+
+TEST(RepeatCommand, KeepsWhatIsFinishedWhenItIsInterrupted) {
+    const sim_test::TemporaryFolder folder;
+    const auto stop = [&folder](int process) {
+        // The output is opened when the interrupt is already caught, and before the first start.
+        while (folder.names().empty()) {
+            std::this_thread::yield();
+        }
+        ::kill(process, SIGTERM);
+    };
+    const sim_test::Outcome run =
+        run_program({"repeat", bundled_path("reference_limited"), "--starts", "10000", "--json",
+                     folder / "r.json", "--quiet"},
+                    {}, stop);
+    EXPECT_EQ(run.exit_code, 1);
+    EXPECT_NE(run.output.find("stopped early"), std::string::npos) << run.output;
+    EXPECT_EQ(folder.names(), std::set<std::string>{"r.json"});
+    const auto json = nlohmann::json::parse(folder.get("r.json"));
+    EXPECT_EQ(json["interrupted"], true);
+    EXPECT_EQ(json["starts_planned"], 10000);
+    EXPECT_GE(json["starts"].size(), 1U);
+    EXPECT_LT(json["starts"].size(), 10000U);
+}
+
+TEST(RepeatCommand, GivesTheSameBytesEachTime) {
+    const std::vector<std::string> arguments = {
+        "repeat", bundled_path("vaccine_fridge"), "--starts", "2", "--json", "-"};
+    EXPECT_EQ(run_program(arguments).output, run_program(arguments).output);
+}
+
+}  // namespace
