@@ -1,7 +1,6 @@
 #include "firmware/learning/narrowing.hpp"
 
-#include <algorithm>
-
+#include "firmware/arithmetic/extremes.hpp"
 #include "firmware/arithmetic/square_root.hpp"
 
 namespace firmware {
@@ -40,10 +39,10 @@ Narrowing::Narrowing(const Settings& settings)
 
 Permille Narrowing::fallback(const Learned& learned) const {
     if (learned.level < learned.good) {
-        return learned.sure.count() > 0 ? std::min(learned.good, learned.sure) : learned.good;
+        return learned.sure.count() > 0 ? smaller(learned.good, learned.sure) : learned.good;
     }
     const Permille enough = learned.good.count() > 0 ? learned.good : learned.sure;
-    return std::max(enough, scaled(learned.level, stage_ratio_percent));
+    return larger(enough, scaled(learned.level, stage_ratio_percent));
 }
 
 Ladder Narrowing::ladder_for(const Learned& learned, MilliAmperes locked_rotor) const {
@@ -55,15 +54,15 @@ Ladder Narrowing::ladder_for(const Learned& learned, MilliAmperes locked_rotor) 
     }
     Ladder ladder = factory_;
     const Permille room_above{highest_permille - (ladder.count - 1)};
-    ladder.stages[0] = {std::min(learned.level, room_above), ticks_from_ms(in_time_ms_), true};
+    ladder.stages[0] = {smaller(learned.level, room_above), ticks_from_ms(in_time_ms_), true};
     Permille target = fallback(learned);
     for (std::uint8_t i = 1; i < ladder.count; ++i) {
         const bool is_last = i + 1 == ladder.count;
         // The last stage is never weaker than the settings'.
-        const Permille wanted = is_last ? std::max(target, factory_.stages[i].target) : target;
+        const Permille wanted = is_last ? larger(target, factory_.stages[i].target) : target;
         const Permille above_the_one_before{ladder.stages[i - 1U].target.count() + 1};
         const Permille highest{highest_permille - (ladder.count - 1 - i)};
-        ladder.stages[i].target = std::min(std::max(wanted, above_the_one_before), highest);
+        ladder.stages[i].target = smaller(larger(wanted, above_the_one_before), highest);
         target = scaled(target, stage_ratio_percent);
     }
     return ladder;
@@ -136,14 +135,14 @@ Learned Narrowing::after_good_trial(Learned next, const StartReport& report) con
         next.good = next.level;
         next.inrush_at_good = report.inrush;
     } else {
-        next.weak = std::max(next.weak, next.level);
+        next.weak = larger(next.weak, next.level);
     }
     choose_level(next);
     return next;
 }
 
 Learned Narrowing::after_weak_trial(Learned next, const StartReport& report) const {
-    next.weak = std::max(next.weak, next.level);
+    next.weak = larger(next.weak, next.level);
     if (!report.came_up() || report.stage > 1) {
         return search_anew(next, report);
     }
@@ -209,7 +208,7 @@ Learned Narrowing::search_anew(Learned next, const StartReport& report) const {
     next.weak = tried;
     next.good = Permille{0};
     next.inrush_at_good = MilliAmperes{0};
-    next.sure = std::min(enough, Permille{highest_permille - factory_.count});
+    next.sure = smaller(enough, Permille{highest_permille - factory_.count});
     next.level = next.sure;
     return next;
 }
@@ -226,7 +225,7 @@ void Narrowing::choose_level(Learned& next) const {
         settle(next);
         return;
     }
-    next.level = geometric_mean(next.good, std::max(next.weak, Permille{lowest_permille}));
+    next.level = geometric_mean(next.good, larger(next.weak, Permille{lowest_permille}));
 }
 
 void Narrowing::settle(Learned& next) const {
@@ -234,8 +233,8 @@ void Narrowing::settle(Learned& next) const {
         portion(next.inrush_at_good, Permille{1000 + 10 * settled_reserve_percent});
     next.level = draws_more_than_settings(next, with_reserve)
                      ? Permille{0}
-                     : std::min(scaled(next.good, 100 + settled_reserve_percent),
-                                Permille{highest_permille - factory_.count});
+                     : smaller(scaled(next.good, 100 + settled_reserve_percent),
+                               Permille{highest_permille - factory_.count});
     next.settled = true;
     next.starts = 0;
     next.misses = 0;

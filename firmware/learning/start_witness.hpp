@@ -4,11 +4,11 @@
 // (100 ms at 50 Hz, 83 ms at 60 Hz).
 #pragma once
 
-#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdint>
 
+#include "firmware/arithmetic/extremes.hpp"
 #include "firmware/arithmetic/square_root.hpp"
 #include "firmware/learning/start_report.hpp"
 
@@ -20,13 +20,13 @@ class StartWitness {
 
     /// The one-cycle RMS of one more half cycle.
     void observe(MilliAmperes current) {
-        const auto reading = static_cast<std::uint64_t>(std::max<std::int32_t>(current.count(), 0));
+        const auto reading = static_cast<std::uint64_t>(larger(current.count(), std::int32_t{0}));
         const std::uint64_t square = reading * reading;
         sum_ = sum_ - squares_[next_] + square;
         squares_[next_] = square;
         next_ = (next_ + 1) % window;
-        peak_ = std::max(peak_, current);
-        largest_sum_ = std::max(largest_sum_, sum_);
+        peak_ = larger(peak_, current);
+        largest_sum_ = larger(largest_sum_, sum_);
     }
 
     MilliAmperes peak() const { return peak_; }

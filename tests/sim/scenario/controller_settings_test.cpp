@@ -51,6 +51,7 @@ sag_limit_percent = 70.5
 stage_percent = [30, 42.5, 60]
 stage_dwell_ms = [100, 200, 300]
 ramp_law = "stage_ladder"
+learning_law = "narrowing"
 )");
     EXPECT_EQ(settings.tries, 5);
     EXPECT_EQ(settings.rest_before_retry_s, 200);
@@ -66,6 +67,7 @@ ramp_law = "stage_ladder"
     EXPECT_EQ(settings.stages[2].dwell_ms, 300);
     EXPECT_EQ(settings.stages[3].target_permille, 0);
     EXPECT_EQ(settings.ramp_law, firmware::RampLawKind::stage_ladder);
+    EXPECT_EQ(settings.learning_law, firmware::LearningLawKind::narrowing);
 }
 
 TEST(ControllerSettings, AreRoundedToTheNearestThatTheControllerCanHold) {

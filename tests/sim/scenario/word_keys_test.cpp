@@ -237,7 +237,8 @@ TEST(WordKeys, AreAllInThisTest) {
     }
     // These have tests of their own.
     const std::set<std::string> elsewhere = {"library.compressor", "library.supply",
-                                             "expect.outcome", "limiter.ramp_law"};
+                                             "expect.outcome", "limiter.ramp_law",
+                                             "limiter.learning_law"};
     sim::Scenario scratch;
     for (const sim::ScenarioTable& table : sim::scenario_tables(scratch)) {
         for (const sim::TableKind& kind : table.kinds) {
