@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "plant_models/loads/crank_angle.hpp"
+#include "plant_models/numeric/equal_steps.hpp"
 #include "plant_models/numeric/relaxation.hpp"
 #include "plant_models/numeric/units.hpp"
 
@@ -228,10 +229,10 @@ void RollingPiston::on_standstill(double* x) {
 /// Closed chambers leak towards the suction, whose pressure moves little within a step.
 void RollingPiston::rest(double* x, double duration_s) const {
     constexpr double longest_step_s = 1.0;
-    const double steps = std::ceil(duration_s / longest_step_s);
-    const double step_s = duration_s / std::max(steps, 1.0);
+    const EqualSteps steps = equal_steps(duration_s, longest_step_s);
+    const double step_s = steps.length_s;
     const Cylinders all = cylinders(x);
-    for (double n = 0.0; n < steps; ++n) {
+    for (int n = 0; n < steps.count; ++n) {
         const double before_kPa = circuit_.pressures(x + first_circuit_state).suction_kPa;
         circuit_.equalise(x + first_circuit_state, step_s);
         const double after_kPa = circuit_.pressures(x + first_circuit_state).suction_kPa;

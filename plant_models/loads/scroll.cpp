@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plant_models/numeric/equal_steps.hpp"
 #include "plant_models/numeric/rest_integration.hpp"
 #include "plant_models/numeric/units.hpp"
 #include "plant_models/refrigerant/saturation.hpp"
@@ -146,18 +147,18 @@ double Scroll::stand(double* x, double duration_s, Done done) const {
 
 void Scroll::rise_with_suction(double* x, double duration_s) const {
     constexpr double longest_step_s = 1.0;
-    const double steps = std::max(std::ceil(duration_s / longest_step_s), 0.0);
+    const EqualSteps steps = equal_steps(duration_s, longest_step_s);
     const auto gas_kg_per_kPa = [&](std::size_t pressure, std::size_t mass) {
         return x[mass] / (exponent_ * x[pressure]);
     };
-    for (double n = 0.0; n < steps; ++n) {
+    for (int n = 0; n < steps.count; ++n) {
         double with_suction = suction_density_per_kPa_ * pockets_.forming_m3(x[orbit_angle]) +
                               gas_kg_per_kPa(outer_pressure, outer_mass) +
                               gas_kg_per_kPa(plenum_pressure, plenum_mass);
         if (!inner_open_) {
             with_suction += gas_kg_per_kPa(inner_pressure, inner_mass);
         }
-        circuit_.equalise(x, duration_s / steps, with_suction);
+        circuit_.equalise(x, steps.length_s, with_suction);
         // Gas that mixes in at the temperature of where it goes to: m ~ p^(1/n).
         const auto follow = [&](std::size_t pressure, std::size_t mass) {
             x[mass] *= std::exp(std::log(x[suction_pressure] / x[pressure]) / exponent_);

@@ -6,6 +6,7 @@
 #include <type_traits>
 #include <variant>
 
+#include "plant_models/numeric/equal_steps.hpp"
 #include "plant_models/unit/oil_viscosity.hpp"
 
 namespace plant_models {
@@ -133,15 +134,12 @@ bool FittedUnit::settled(const double* x) const {
 }
 
 void FittedUnit::rest(double* x, double duration_s, double& run_capacitor_V, double capacitance_F) {
-    if (duration_s <= 0.0) {
-        return;
-    }
-    const double steps = std::ceil(duration_s / longest_rest_step_s);
+    const EqualSteps steps = equal_steps(duration_s, longest_rest_step_s);
     RestStep step;
-    step.duration_s = duration_s / steps;
+    step.duration_s = steps.length_s;
     const HeatNetwork::Cooling cooling =
         heat_ ? heat_->cooling(step.duration_s) : HeatNetwork::Cooling{};
-    for (double k = 0.0; k < steps; ++k) {
+    for (int k = 0; k < steps.count; ++k) {
         step.shell_begin_C = heat_ ? HeatNetwork::shell_C(x + heat_at) : ambient_C_;
         if (heat_) {
             heat_->cool(x + heat_at, cooling);
