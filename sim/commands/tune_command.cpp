@@ -5,6 +5,7 @@
 
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
+#include "sim/commands/interrupt.hpp"
 #include "sim/files/atomic_output.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/results/tune_json.hpp"
@@ -26,12 +27,16 @@ struct TuneOptions {
 int run(const TuneOptions& options) {
     const Scenario scenario = read_scenario(options.file);
     if (!std::holds_alternative<BuiltinLimiter>(scenario.limiter)) {
-        throw InputError(scenario.name, 0, "limiter.kind",
+        throw InputError(options.file, 0, "limiter.kind",
                          "there is no ladder to tune; give [limiter] kind = \"builtin\"");
     }
     Counter counter("starts");
-    const LadderSearch search = search_ladder(
-        scenario, options.starts, [&counter](int done, int of) { counter.show(done, of); });
+    const InterruptLatch latch;
+    const LadderSearch search =
+        search_ladder(scenario, options.starts, [&counter](int done, int of) {
+            counter.show(done, of);
+            return !InterruptLatch::interrupted();
+        });
     counter.clear();
     if (!options.json.empty()) {
         AtomicOutput json(options.json);
@@ -62,7 +67,8 @@ void add_tune_command(CLI::App& app, int& exit_code) {
     tune->add_flag("--quiet", options->quiet, "print only what was gained");
     tune->footer(
         "Example: runup tune sim/scenarios/reference_limited.toml --starts 60\n"
-        "Exit code: 0 found one, 1 no ladder brings the rotor up in time, 2 bad input.");
+        "Exit code: 0 found one, 1 no ladder brings the rotor up in time, 2 bad input.\n"
+        "ctrl-C ends the search; what was found until then is printed.");
     tune->callback([options, &exit_code] { exit_code = run(*options); });
 }
 

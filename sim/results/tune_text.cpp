@@ -29,7 +29,7 @@ std::string time_words(const LadderTrial& trial) {
 }
 
 std::string row(const char* label, const std::string& given, const std::string& best) {
-    return fmt::format("  {:<25}{:<27}{}\n", label, given, best);
+    return fmt::format("  {:<27}{:<27}{}\n", label, given, best);
 }
 
 }  // namespace

@@ -39,9 +39,8 @@ std::vector<StageSettings> climbing(std::vector<StageSettings> stages) {
 
 class Search {
   public:
-    Search(const Scenario& scenario, int most_starts,
-           const std::function<void(int, int)>& after_each)
-        : scenario_(scenario), most_starts_(most_starts), after_each_(after_each) {
+    Search(const Scenario& scenario, int most_starts, const std::function<bool(int, int)>& go_on)
+        : scenario_(scenario), most_starts_(most_starts), go_on_(go_on) {
         firmware::Settings& settings = limiter_of(scenario_).settings;
         // Each start is the first one: what the ladder does, not what was learned before.
         settings.learning_law = firmware::LearningLawKind::none;
@@ -58,18 +57,22 @@ class Search {
 
   private:
     LadderTrial start(const std::vector<StageSettings>& stages) {
+        LadderTrial trial;
+        trial.stages = stages;
+        // The optimiser may ask for more; it is not made to stop in the middle.
+        if (result_.ended_early || result_.starts >= most_starts_) {
+            return trial;
+        }
         firmware::Settings& settings = limiter_of(scenario_).settings;
         std::copy(stages.begin(), stages.end(), settings.stages.begin());
         const StartResult run = run_start(scenario_);
-        LadderTrial trial;
-        trial.stages = stages;
         trial.inrush_100ms_rms_A = run.figures.line_current_inrush_100ms_rms_A.value_or(0.0);
         trial.time_to_speed_s = run.figures.time_to_speed_s.value_or(0.0);
         const double since_call_s = trial.time_to_speed_s - scenario_.run.call_on_s;
         trial.counts = run.outcome == Outcome::running && run.figures.time_to_speed_s &&
                        since_call_s <= in_time_s && run.monitors.empty();
         ++result_.starts;
-        after_each_(result_.starts, most_starts_);
+        result_.ended_early = !go_on_(result_.starts, most_starts_);
         return trial;
     }
 
@@ -155,7 +158,7 @@ class Search {
 
     Scenario scenario_;
     int most_starts_;
-    const std::function<void(int, int)>& after_each_;
+    const std::function<bool(int, int)>& go_on_;
     std::vector<StageSettings> given_;
     LadderSearch result_;
 };
@@ -163,8 +166,8 @@ class Search {
 }  // namespace
 
 LadderSearch search_ladder(const Scenario& scenario, int most_starts,
-                           const std::function<void(int done, int of)>& after_each) {
-    return Search(scenario, most_starts, after_each).run();
+                           const std::function<bool(int done, int of)>& go_on) {
+    return Search(scenario, most_starts, go_on).run();
 }
 
 }  // namespace sim

@@ -24,17 +24,18 @@ struct LadderTrial {
 };
 
 struct LadderSearch {
-    LadderTrial given;  ///< the scenario's own ladder
-    LadderTrial best;   ///< `counts` is false if none was found
-    int starts = 0;     ///< simulated
+    LadderTrial given;         ///< the scenario's own ladder
+    LadderTrial best;          ///< `counts` is false if none was found
+    int starts = 0;            ///< simulated
+    bool ended_early = false;  ///< by request
 };
 
 /// Longest time from the call to 90 % of synchronous speed that counts as "in time".
 inline constexpr double in_time_s = 1.0;
 
-/// `scenario` must have a built-in limiter. `after_each` is told the number of starts done and to
-/// do; it may throw to end the search.
+/// `scenario` must have a built-in limiter. `go_on` is told the number of starts done and to do,
+/// and ends the search by returning false; what was found until then stands.
 LadderSearch search_ladder(const Scenario& scenario, int most_starts,
-                           const std::function<void(int done, int of)>& after_each);
+                           const std::function<bool(int done, int of)>& go_on);
 
 }  // namespace sim
