@@ -29,6 +29,7 @@ void Controller::rest(Ticks ticks) {
     line_tracker_ = LineTracker{};
     meters_ = Meters{};
     observation_ = Observation{};
+    store_command_ = StoreCommand{};
     report(sequence_.rest(ticks));
 }
 

@@ -38,7 +38,7 @@ class Controller {
 
     /// As of the last step or rest.
     const Telemetry& telemetry() const { return telemetry_; }
-    /// Of the last step: to be carried out before the next one.
+    /// Of the last step: to be carried out, once, before the next one; none after a rest.
     const StoreCommand& store_command() const { return store_command_; }
 
   private:

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "plant_models/motor/fastest_mode.hpp"
+#include "plant_models/numeric/step_share.hpp"
 #include "plant_models/numeric/units.hpp"
 
 namespace plant_models {
@@ -59,7 +60,6 @@ typename Plant<Supply, Load, Unit>::State Plant<Supply, Load, Unit>::initial_sta
 
 template <class Supply, class Load, class Unit>
 double Plant<Supply, Load, Unit>::step_limit_s(const State& initial) const {
-    constexpr double most_per_step = 0.7;      // of a radian, or of a decay
     constexpr double highest_overspeed = 1.1;  // no load drives a motor faster for long
     State fast = initial;
     fast[speed] =
@@ -71,7 +71,7 @@ double Plant<Supply, Load, Unit>::step_limit_s(const State& initial) const {
     const double rotation = motor_.pole_pairs * fast[speed];
     const double fastest =
         std::max({winding_mode_per_s_, rotation, drag_Nm_s * inverse_inertia_per_kg_m2_});
-    return std::min(supply_.largest_step_s(), most_per_step / fastest);
+    return std::min(supply_.largest_step_s(), step_share / fastest);
 }
 
 template <class Supply, class Load, class Unit>

@@ -45,6 +45,11 @@ Permille Narrowing::fallback(const Learned& learned) const {
     return larger(enough, scaled(learned.level, stage_ratio_percent));
 }
 
+/// Of the controller's bounds, with room for the stages above the first.
+Permille Narrowing::within_reach(std::int32_t permille) const {
+    return Permille{smaller(permille, highest_permille - (factory_.count - 1))};
+}
+
 Ladder Narrowing::ladder_for(const Learned& learned, MilliAmperes locked_rotor) const {
     const bool as_set = learned.is_fresh() || learned.level.count() == 0 ||
                         // With a single stage there is nothing to fall back on within a start.
@@ -53,8 +58,7 @@ Ladder Narrowing::ladder_for(const Learned& learned, MilliAmperes locked_rotor) 
         return factory_;
     }
     Ladder ladder = factory_;
-    const Permille room_above{highest_permille - (ladder.count - 1)};
-    ladder.stages[0] = {smaller(learned.level, room_above), ticks_from_ms(in_time_ms_), true};
+    ladder.stages[0] = {within_reach(learned.level.count()), ticks_from_ms(in_time_ms_), true};
     Permille target = fallback(learned);
     for (std::uint8_t i = 1; i < ladder.count; ++i) {
         const bool is_last = i + 1 == ladder.count;
@@ -152,7 +156,8 @@ Learned Narrowing::after_weak_trial(Learned next, const StartReport& report) con
     }
     // The fallback did it with the rotor already moving; by itself it may need a little more.
     const bool near = next.weak.count() * (100 + narrow_percent) >= next.sure.count() * 100;
-    next.level = near ? scaled(next.sure, 110) : geometric_mean(next.weak, next.sure);
+    const Permille more = near ? scaled(next.sure, 110) : geometric_mean(next.weak, next.sure);
+    next.level = within_reach(more.count());
     return next;
 }
 
@@ -171,7 +176,7 @@ Learned Narrowing::after_settled_start(Learned next, const StartReport& report) 
     }
     if (enough) {
         next.misses = 0;
-        if (next.level.count() > 0 && draws_more_than_settings(next, report.inrush)) {
+        if (next.level.count() > 0 && draws_no_less_than_settings(next, report.inrush)) {
             next.level = Permille{0};
             return next;
         }
@@ -186,8 +191,8 @@ Learned Narrowing::after_settled_start(Learned next, const StartReport& report) 
         next.level.count() == 0) {
         return search_anew(next, report);
     }
-    next.good = scaled(next.good, 100 + miss_raise_percent);
-    next.level = scaled(next.level, 100 + miss_raise_percent);
+    next.good = within_reach(scaled(next.good, 100 + miss_raise_percent).count());
+    next.level = within_reach(scaled(next.level, 100 + miss_raise_percent).count());
     return next;
 }
 
@@ -208,12 +213,12 @@ Learned Narrowing::search_anew(Learned next, const StartReport& report) const {
     next.weak = tried;
     next.good = Permille{0};
     next.inrush_at_good = MilliAmperes{0};
-    next.sure = smaller(enough, Permille{highest_permille - factory_.count});
+    next.sure = within_reach(enough.count());
     next.level = next.sure;
     return next;
 }
 
-bool Narrowing::draws_more_than_settings(const Learned& learned, MilliAmperes inrush) {
+bool Narrowing::draws_no_less_than_settings(const Learned& learned, MilliAmperes inrush) {
     return learned.inrush_of_settings.count() > 0 && inrush >= learned.inrush_of_settings;
 }
 
@@ -231,10 +236,9 @@ void Narrowing::choose_level(Learned& next) const {
 void Narrowing::settle(Learned& next) const {
     const MilliAmperes with_reserve =
         portion(next.inrush_at_good, Permille{1000 + 10 * settled_reserve_percent});
-    next.level = draws_more_than_settings(next, with_reserve)
+    next.level = draws_no_less_than_settings(next, with_reserve)
                      ? Permille{0}
-                     : smaller(scaled(next.good, 100 + settled_reserve_percent),
-                               Permille{highest_permille - factory_.count});
+                     : within_reach(scaled(next.good, 100 + settled_reserve_percent).count());
     next.settled = true;
     next.starts = 0;
     next.misses = 0;

@@ -47,7 +47,8 @@ class Narrowing {
     void settle(Learned& next) const;
     bool in_time(const StartReport& report) const;
     Permille fallback(const Learned& learned) const;
-    static bool draws_more_than_settings(const Learned& learned, MilliAmperes inrush);
+    Permille within_reach(std::int32_t permille) const;
+    static bool draws_no_less_than_settings(const Learned& learned, MilliAmperes inrush);
     static bool is_other_motor(const Learned& learned, MilliAmperes locked_rotor);
 
     Ladder factory_;

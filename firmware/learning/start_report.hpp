@@ -12,7 +12,6 @@ struct StartReport {
     Reason ended = Reason::none;  ///< none: the rotor came up and the bypass took over
     std::uint8_t stage = 0;       ///< of the ladder, from 0: the one in which the climb ended
     MilliAmperes locked_rotor;    ///< estimate of probing
-    MilliAmperes peak;            ///< largest RMS over a cycle
     MilliAmperes inrush;          ///< largest RMS over about 100 ms
     std::int32_t climb_ms = 0;    ///< from the first pulse of the climb to its end
 

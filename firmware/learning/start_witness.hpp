@@ -25,11 +25,9 @@ class StartWitness {
         sum_ = sum_ - squares_[next_] + square;
         squares_[next_] = square;
         next_ = (next_ + 1) % window;
-        peak_ = larger(peak_, current);
         largest_sum_ = larger(largest_sum_, sum_);
     }
 
-    MilliAmperes peak() const { return peak_; }
     MilliAmperes inrush() const {
         return MilliAmperes{static_cast<std::int32_t>(square_root(largest_sum_ / window))};
     }
@@ -41,7 +39,6 @@ class StartWitness {
     std::size_t next_ = 0;
     std::uint64_t sum_ = 0;
     std::uint64_t largest_sum_ = 0;
-    MilliAmperes peak_;
 };
 
 }  // namespace firmware

@@ -193,7 +193,6 @@ void Sequence::report_start(Reason ended) {
     report.ended = ended;
     report.stage = climbing_.stage();
     report.locked_rotor = probing_.locked_rotor();
-    report.peak = witness_.peak();
     report.inrush = witness_.inrush();
     constexpr std::uint32_t ticks_per_ms = ticks_per_second / 1000;
     report.climb_ms = static_cast<std::int32_t>(climbing_.elapsed().count() / ticks_per_ms);

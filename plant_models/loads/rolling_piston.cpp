@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plant_models/loads/chambers_at_rest.hpp"
 #include "plant_models/loads/crank_angle.hpp"
-#include "plant_models/numeric/equal_steps.hpp"
 #include "plant_models/numeric/relaxation.hpp"
 #include "plant_models/numeric/units.hpp"
 
@@ -226,24 +226,18 @@ void RollingPiston::on_standstill(double* x) {
     }
 }
 
-/// Closed chambers leak towards the suction, whose pressure moves little within a step.
 void RollingPiston::rest(double* x, double duration_s) const {
-    constexpr double longest_step_s = 1.0;
-    const EqualSteps steps = equal_steps(duration_s, longest_step_s);
-    const double step_s = steps.length_s;
     const Cylinders all = cylinders(x);
-    for (int n = 0; n < steps.count; ++n) {
-        const double before_kPa = circuit_.pressures(x + first_circuit_state).suction_kPa;
-        circuit_.equalise(x + first_circuit_state, step_s);
-        const double after_kPa = circuit_.pressures(x + first_circuit_state).suction_kPa;
-        for (std::size_t k = 0; k < cylinders_; ++k) {
-            if (!closed_[k]) {
-                continue;
-            }
-            x[content + k] = relaxed(x[content + k], before_kPa * all[k].power,
-                                     after_kPa * all[k].power, chamber_.leak_s(), step_s);
-        }
-    }
+    equalise_with_leaks(circuit_, x + first_circuit_state, duration_s,
+                        [&](double before_kPa, double after_kPa, double step_s) {
+                            for (std::size_t k = 0; k < cylinders_; ++k) {
+                                if (closed_[k]) {
+                                    x[content + k] = relaxed(
+                                        x[content + k], before_kPa * all[k].power,
+                                        after_kPa * all[k].power, chamber_.leak_s(), step_s);
+                                }
+                            }
+                        });
 }
 
 std::array<std::string_view, RollingPiston::channel_count> RollingPiston::channel_names() {

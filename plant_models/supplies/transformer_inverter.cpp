@@ -5,6 +5,7 @@
 
 #include "plant_models/numeric/relaxation.hpp"
 #include "plant_models/numeric/select.hpp"
+#include "plant_models/numeric/step_share.hpp"
 
 namespace plant_models {
 
@@ -26,7 +27,7 @@ TransformerInverter::TransformerInverter(const TransformerInverterParameters& pa
                     (2.0 * pi * parameters.frequency_Hz);
     // The input's own decay is followed as closely as the motor's; the highest current must not
     // empty it within a step.
-    const double decay_s = 0.7 * direct_resistance_ohm_ * input_capacitance_F_;
+    const double decay_s = step_share * direct_resistance_ohm_ * input_capacitance_F_;
     const double emptied_s = 0.2 * input_capacitance_F_ * parameters_.battery_voltage_V /
                              (parameters_.turns_ratio * parameters_.peak_current_A);
     largest_step_s_ = std::min({100e-6, decay_s, emptied_s});

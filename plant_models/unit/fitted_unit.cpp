@@ -7,14 +7,12 @@
 #include <variant>
 
 #include "plant_models/numeric/equal_steps.hpp"
+#include "plant_models/numeric/step_share.hpp"
 #include "plant_models/unit/oil_viscosity.hpp"
 
 namespace plant_models {
 
 namespace {
-
-/// Share of a time constant that a Runge-Kutta step may have; 2.8 is where it becomes unstable.
-constexpr double step_share = 0.7;
 
 /// The shell cools with half an hour and is taken as straight between; its curvature leaves a few
 /// thousandths of a kelvin.

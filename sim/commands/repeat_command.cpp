@@ -1,9 +1,6 @@
 // runup repeat FILE: starts in a row, with pressures, heat and memory carried over.
 #include <fmt/format.h>
-#include <unistd.h>
 
-#include <cmath>
-#include <cstdio>
 #include <cstdlib>
 #include <memory>
 #include <optional>
@@ -11,8 +8,10 @@
 
 #include "sim/bench/repeat_run.hpp"
 #include "sim/commands/command_list.hpp"
+#include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
 #include "sim/files/atomic_output.hpp"
+#include "sim/files/quoting.hpp"
 #include "sim/results/repeat_json.hpp"
 #include "sim/results/repeat_text.hpp"
 #include "sim/scenario/scenario_reader.hpp"
@@ -32,33 +31,14 @@ struct RepeatOptions {
 };
 
 /// A range alone lets NaN through, which is neither below nor above it.
-std::string refuse_no_number(const std::string& text) {
-    return std::isnan(std::strtod(text.c_str(), nullptr)) ? "Value " + text + " is not a number"
-                                                          : std::string();
+std::string refuse_rest(const std::string& text) {
+    const double rest_s = std::strtod(text.c_str(), nullptr);
+    const bool fits = rest_s >= shortest_rest_between_s && rest_s <= longest_rest_between_s;
+    return fits && text.find_first_not_of("0123456789.eE+-") == std::string::npos
+               ? std::string()
+               : fmt::format("{} is not accepted; give a number from {:g} to {:g}",
+                             sim::quoted(text), shortest_rest_between_s, longest_rest_between_s);
 }
-
-/// One line on a terminal that says how far it has come; nothing anywhere else.
-class StartCounter {
-  public:
-    explicit StartCounter(int starts)
-        : starts_(starts), on_terminal_(isatty(STDERR_FILENO) != 0 && starts > 1) {}
-    void show(int done) const {
-        if (on_terminal_) {
-            fmt::print(stderr, "\r{} of {} starts; ctrl-C keeps them", done, starts_);
-            std::fflush(stderr);
-        }
-    }
-    void clear() const {
-        if (on_terminal_) {
-            fmt::print(stderr, "\r{:60}\r", "");
-            std::fflush(stderr);
-        }
-    }
-
-  private:
-    int starts_;
-    bool on_terminal_;
-};
 
 int run(const RepeatOptions& options) {
     const Scenario scenario = read_scenario(options.file);
@@ -69,9 +49,9 @@ int run(const RepeatOptions& options) {
         json.emplace(options.json);
     }
     const RepeatPlan plan{options.starts, options.rest_s.value_or(scenario.run.rest_between_s)};
-    const StartCounter counter(plan.starts);
-    const RepeatResult result = run_repeat(scenario, plan, [&counter](int done) {
-        counter.show(done);
+    Counter counter("starts; ctrl-C keeps them");
+    const RepeatResult result = run_repeat(scenario, plan, [&counter, &plan](int done) {
+        counter.show(done, plan.starts);
         return !InterruptLatch::interrupted();
     });
     counter.clear();
@@ -104,8 +84,7 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
                      "seconds from the end of a start to the next; [run] rest_between_s if not "
                      "given")
         ->type_name("S")
-        ->check(CLI::Range(shortest_rest_between_s, longest_rest_between_s))
-        ->check(refuse_no_number);
+        ->check(refuse_rest);
     repeat
         ->add_option("--json", options->json,
                      "write the result as JSON to FILE, - for standard output")

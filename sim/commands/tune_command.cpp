@@ -1,5 +1,6 @@
 // runup tune FILE: the ladder that starts a compressor on the least line current.
 #include <memory>
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -30,7 +31,12 @@ int run(const TuneOptions& options) {
         throw InputError(options.file, 0, "limiter.kind",
                          "there is no ladder to tune; give [limiter] kind = \"builtin\"");
     }
-    Counter counter("starts");
+    // Opened before the work, so that a wrong path costs no time.
+    std::optional<AtomicOutput> json;
+    if (!options.json.empty()) {
+        json.emplace(options.json);
+    }
+    Counter counter("starts; ctrl-C keeps what is found");
     const InterruptLatch latch;
     const LadderSearch search =
         search_ladder(scenario, options.starts, [&counter](int done, int of) {
@@ -38,10 +44,9 @@ int run(const TuneOptions& options) {
             return !InterruptLatch::interrupted();
         });
     counter.clear();
-    if (!options.json.empty()) {
-        AtomicOutput json(options.json);
-        json.write(tune_json(scenario.name, search).dump(2) + "\n");
-        json.commit();
+    if (json) {
+        json->write(tune_json(scenario.name, search).dump(2) + "\n");
+        json->commit();
     }
     if (options.json != "-") {
         AtomicOutput output("-");
@@ -59,7 +64,8 @@ void add_tune_command(CLI::App& app, int& exit_code) {
     CLI::App* tune = app.add_subcommand("tune", "Search the ladder with the least line current");
     tune->add_option("FILE", options->file, "scenario file (TOML), - for standard input")
         ->required();
-    tune->add_option("--starts", options->starts, "starts to simulate, 30 to 100000; default 400")
+    tune->add_option("--starts", options->starts, "starts to simulate; 400 if not given")
+        ->type_name("N")
         ->check(CLI::Range(30, 100000));
     tune->add_option("--json", options->json,
                      "write the result as JSON to FILE, - for standard output")

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <optional>
 
+#include "sim/results/cautions.hpp"
+#include "sim/results/spaced_word.hpp"
 #include "sim/results/wrapped_text.hpp"
 
 namespace sim {
@@ -28,11 +30,6 @@ std::string bar(const std::optional<double>& value, double full_scale) {
         text += "█";
     }
     return text;
-}
-
-std::string spaced(std::string word) {
-    std::replace(word.begin(), word.end(), '_', ' ');
-    return word;
 }
 
 std::string remark(const StartResult& start) {
@@ -106,8 +103,8 @@ std::string repeat_text(const RepeatResult& result) {
     for (const std::string& warning : result.warnings) {
         text += wrapped("  Beware: ", "    ", warning + ".");
     }
-    text += fmt::format("  {:>4}  {:>7}  {:<{}} {:>7}  {:>7}  {:>6}  {:>6}  {:>5}\n", "", "clamp",
-                        "", bar_width, "own", "time to", "peak", "lowest", "");
+    text += fmt::format("  {:>4}  {:>7}  {:<{}} {:>7}  {:>7}  {:>6}  {:>6}\n", "", "clamp", "",
+                        bar_width, "own", "time to", "peak", "lowest");
     text += fmt::format("  {:>4}  {:>7}  {:<{}} {:>7}  {:>7}  {:>6}  {:>6}  {:>5}\n", "no.",
                         "100ms A", "", bar_width, "100ms A", "90 % s", "A", "line V", "stage");
     const double full_scale = largest_inrush_A(result);
@@ -116,7 +113,8 @@ std::string repeat_text(const RepeatResult& result) {
         text += line(row, ++start_number, full_scale);
     }
     return text + "\n  " + settled_words(result) +
-           "\n  own: the current through the controller's output, as its sensor shows it.\n";
+           "\n  own: the current through the controller's output, as its sensor shows it.\n\n" +
+           cautions;
 }
 
 }  // namespace sim

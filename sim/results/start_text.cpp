@@ -6,6 +6,8 @@
 #include <cmath>
 #include <optional>
 
+#include "sim/results/cautions.hpp"
+#include "sim/results/spaced_word.hpp"
 #include "sim/results/text_chart.hpp"
 #include "sim/results/wrapped_text.hpp"
 
@@ -16,16 +18,6 @@ namespace {
 constexpr int label_width = 25;
 constexpr int column_width = 27;
 constexpr int chart_width = 24;
-
-const char* const cautions =
-    "  A simulation, not a measurement. At a real unit: isolate and prove dead, discharge\n"
-    "  both capacitors through a resistor, leave the refrigerant circuit closed. Local codes\n"
-    "  and licensed practice come first.\n";
-
-std::string spaced(std::string word) {
-    std::replace(word.begin(), word.end(), '_', ' ');
-    return word;
-}
 
 std::string amperes(const std::optional<double>& value) {
     return value ? fmt::format("{:.1f} A", *value) : "-";

@@ -4,6 +4,8 @@
 
 #include <vector>
 
+#include "sim/results/cautions.hpp"
+
 namespace sim {
 
 namespace {
@@ -55,10 +57,11 @@ std::string tune_text(const std::string& title, const LadderSearch& search) {
             "1");
     return text +
            fmt::format(
-               "\n  {} starts simulated; a ladder counts if the rotor is up {:g} s after the "
+               "\n  {} starts simulated{}; a ladder counts if the rotor is up {:g} s after the "
                "call and no\n  monitor is broken. To copy into [limiter]:\n\n"
-               "stage_percent = [{}]\nstage_dwell_ms = [{}]\n",
-               search.starts, in_time_s, targets(best), dwells(best));
+               "stage_percent = [{}]\nstage_dwell_ms = [{}]\n\n{}",
+               search.starts, search.ended_early ? ", ended early" : "", in_time_s, targets(best),
+               dwells(best), cautions);
 }
 
 std::string tune_verdict(const std::string& scenario, const LadderSearch& search) {

@@ -10,6 +10,7 @@ TableForm form_of(NoLimiter&) {
 
 TableForm form_of(BuiltinLimiter& target) {
     TableForm form;
+    plant_models::set_defaults(target.parts);
     append_parameter_keys(form.keys, target.parts);
     append_controller_keys(form.keys, target.settings);
     form.inconsistency = [&target]() { return controller_problem(target.settings); };

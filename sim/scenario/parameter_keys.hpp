@@ -15,25 +15,15 @@
 #include <variant>
 #include <vector>
 
-#include "plant_models/parameter_table.hpp"
+#include "plant_models/parameter_defaults.hpp"
 #include "sim/scenario/key.hpp"
 
 namespace sim {
 
-/// Appends the keys of P::table(), bound to `target`, and writes P's defaults into `target`.
-/// `target` must outlive the keys.
+/// Appends the keys of P::table(), bound to `target`, which must outlive them.
 template <class P>
 void append_parameter_keys(Keys& keys, P& target) {
     for (const plant_models::Parameter<P>& row : P::table()) {
-        // Bounds are checked before this, so the narrowing to int is exact.
-        const auto write = [member = row.member, &target](double value) {
-            std::visit(
-                [&target, value](auto field) {
-                    using Field = std::remove_reference_t<decltype(target.*field)>;
-                    target.*field = static_cast<Field>(value);
-                },
-                member);
-        };
         NumberRule rule;
         rule.lowest = row.lowest;
         rule.highest = row.highest;
@@ -42,20 +32,16 @@ void append_parameter_keys(Keys& keys, P& target) {
         key.name = row.key;
         key.rule = rule;
         key.meaning = row.meaning;
-        key.store = [write](const KeyValue& value) { write(std::get<double>(value)); };
+        // Bounds are checked before this, so the narrowing to int is exact.
+        key.store = [&row, &target](const KeyValue& value) {
+            plant_models::store(target, row, std::get<double>(value));
+        };
         if (row.default_value) {
             key.default_text = number_text(*row.default_value);
-            write(*row.default_value);
         }
         keys.push_back(std::move(key));
     }
 }
-
-/// Whether P offers `word_table()`; most parameter structs hold numbers only.
-template <class P, class = void>
-struct HasWords : std::false_type {};
-template <class P>
-struct HasWords<P, std::void_t<decltype(P::word_table())>> : std::true_type {};
 
 /// The same for the keys of P::word_table().
 template <class P>
@@ -72,7 +58,6 @@ void append_word_keys(Keys& keys, P& target) {
         };
         if (row.default_word) {
             key.default_text = '"' + std::string(*row.default_word) + '"';
-            target.*row.member = *row.default_word;
         }
         keys.push_back(std::move(key));
     }
@@ -98,7 +83,8 @@ struct TableForm {
 template <class P>
 TableForm form_of(P& target) {
     TableForm form;
-    if constexpr (HasWords<P>::value) {
+    plant_models::set_defaults(target);
+    if constexpr (plant_models::HasWords<P>::value) {
         append_word_keys(form.keys, target);
     }
     append_parameter_keys(form.keys, target);

@@ -16,6 +16,7 @@
 #include "plant_models/loads/rolling_piston.hpp"
 #include "plant_models/loads/scroll_parameters.hpp"
 #include "plant_models/motor/motor_parameters.hpp"
+#include "plant_models/parameter_defaults.hpp"
 #include "plant_models/refrigerant/refrigerant_parameters.hpp"
 #include "plant_models/supplies/generator_parameters.hpp"
 #include "plant_models/supplies/grid.hpp"
@@ -34,10 +35,10 @@
 
 namespace {
 
-constexpr std::array<std::string_view, 26> units = {
-    "_V",   "_A",       "_mA", "_W",   "_VA",      "_Hz",       "_ohm",           "_mohm", "_mH",
-    "_uF",  "_s",       "_ms", "_deg", "_Nm",      "_rpm",      "_kg_m2",         "_kg",   "_m",
-    "_cm3", "_percent", "_C",  "_K",   "_J_per_K", "_mW_per_K", "_percent_per_K", "_pu"};
+constexpr std::array<std::string_view, 25> units = {
+    "_V",   "_A",       "_mA", "_W",   "_VA",      "_Hz",       "_ohm",          "_mohm", "_mH",
+    "_uF",  "_s",       "_ms", "_deg", "_Nm",      "_rpm",      "_kg_m2",        "_kg",   "_m",
+    "_cm3", "_percent", "_C",  "_K",   "_J_per_K", "_mW_per_K", "_percent_per_K"};
 constexpr std::array<std::string_view, 8> pure_numbers = {
     "poles",        "turns_ratio",  "cylinders",  "rod_ratio",
     "radius_ratio", "volume_ratio", "wrap_turns", "tries"};
@@ -57,14 +58,9 @@ void write(P& parameters, const plant_models::Parameter<P>& row, int value) {
     std::visit([&](auto member) { parameters.*member = value; }, row.member);
 }
 
-template <class P, class = void>
-struct HasWords : std::false_type {};
-template <class P>
-struct HasWords<P, std::void_t<decltype(P::word_table())>> : std::true_type {};
-
 template <class P>
 std::size_t words_of() {
-    if constexpr (HasWords<P>::value) {
+    if constexpr (plant_models::HasWords<P>::value) {
         return P::word_table().size();
     } else {
         return 0;
@@ -143,7 +139,7 @@ TYPED_TEST(ParameterTables, EveryFieldIsStoredUnderExactlyOneKey) {
 }
 
 TYPED_TEST(ParameterTables, WordsHaveADefaultAmongThemAndNoKeyTwice) {
-    if constexpr (HasWords<TypeParam>::value) {
+    if constexpr (plant_models::HasWords<TypeParam>::value) {
         std::set<std::string_view> keys;
         for (const auto& row : TypeParam::table()) {
             keys.insert(row.key);

@@ -17,8 +17,9 @@ struct Entry {
 
 class Drive {
   public:
-    explicit Drive(const firmware::Settings& settings = {}, double line_phase_deg = 0.0)
-        : motor(line_phase_deg), controller(settings) {}
+    explicit Drive(const firmware::Settings& settings = {}, double line_phase_deg = 0.0,
+                   const firmware::StorePages& at_power_up = firmware::erased_store())
+        : motor(line_phase_deg), controller(settings, at_power_up) {}
 
     /// One tick; returns the controller's answer.
     firmware::ActuatorFrame tick() {

@@ -94,4 +94,28 @@ TEST(LearnedPayload, OfRandomWordsThatIsTakenOverGivesALadderInsideTheController
     EXPECT_GT(taken, 1000);
 }
 
+TEST(LearnedPayload, OfWhateverCanBeLearnedIsTakenOver) {
+    // Starts that end in any way, in any order: what they teach must survive a power cut.
+    std::mt19937 engine(11);
+    const auto below = [&engine](std::uint32_t end) {
+        return static_cast<std::int32_t>(static_cast<std::uint32_t>(engine()) % end);
+    };
+    const Narrowing law{Settings{}};
+    for (int life = 0; life < 2000; ++life) {
+        Learned learned = Narrowing::fresh();
+        for (int k = 0; k < 60; ++k) {
+            StartReport report;
+            report.ended = below(4) == 0 ? Reason::stages_used_up : Reason::none;
+            report.stage = static_cast<std::uint8_t>(below(4));
+            report.locked_rotor = MilliAmperes{below(20) == 0 ? 40000 : 80000};
+            report.inrush = MilliAmperes{10000 + below(60000)};
+            report.climb_ms = 100 + below(1500);
+            learned = law.after(learned, report);
+            Learned back;
+            ASSERT_TRUE(learned_from(payload_of(learned), back)) << life << " start " << k;
+            EXPECT_EQ(payload_of(back), payload_of(learned));
+        }
+    }
+}
+
 }  // namespace

@@ -27,7 +27,6 @@ struct Compressor {
             const std::int32_t target = ladder.stages[stage].target.count();
             report.stage = stage;
             report.inrush = MilliAmperes{std::max(target, floor_permille) * 80};
-            report.peak = report.inrush;
             if (target >= threshold_permille) {
                 report.climb_ms += 300;
                 return report;

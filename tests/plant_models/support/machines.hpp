@@ -1,10 +1,9 @@
 // Machines, limiters and supplies that the tests of the plant share.
 #pragma once
 
-#include <variant>
-
 #include "plant_models/loads/polynomial.hpp"
 #include "plant_models/motor/motor_parameters.hpp"
+#include "plant_models/parameter_defaults.hpp"
 #include "plant_models/supplies/grid.hpp"
 #include "plant_models/supplies/inverter.hpp"
 #include "plant_models/switches/limiter_parameters.hpp"
@@ -23,21 +22,6 @@ plant_models::GridParameters weak_grid();
 plant_models::InverterParameters small_inverter();
 plant_models::PolynomialLoadParameters fan();
 
-/// Every field that has a default in the model's table, at that default.
-template <class P>
-P table_defaults() {
-    P parameters;
-    for (const auto& row : P::table()) {
-        if (row.default_value) {
-            std::visit(
-                [&](auto member) {
-                    auto& field = parameters.*member;
-                    field = static_cast<std::decay_t<decltype(field)>>(*row.default_value);
-                },
-                row.member);
-        }
-    }
-    return parameters;
-}
+using plant_models::table_defaults;
 
 }  // namespace support

@@ -3,22 +3,12 @@
 
 #include <gtest/gtest.h>
 
+#include "bench/ending.hpp"
+
 namespace {
 
-constexpr double synchronous = 100.0;
-
-struct Ending {
-    plant_models::PlantOutputs plant;
-    firmware::Telemetry controller;
-    bool call = true;
-    double highest_speed_rpm = 900.0;
-    bool has_limiter = true;
-
-    sim::Verdict verdict() const {
-        return sim::judge(
-            {plant, call, synchronous, highest_speed_rpm, has_limiter ? &controller : nullptr});
-    }
-};
+using sim_test::Ending;
+using sim_test::expect;
 
 Ending direct(double speed, bool connected = true) {
     Ending ending;
@@ -35,11 +25,6 @@ Ending limited(firmware::State state, double speed = 0.0) {
     ending.plant.speed_rad_per_s = speed;
     ending.plant.line_connected = true;
     return ending;
-}
-
-void expect(const sim::Verdict& verdict, sim::Outcome outcome, const std::string& cause) {
-    EXPECT_EQ(sim::word_of(verdict.outcome), sim::word_of(outcome));
-    EXPECT_EQ(verdict.cause, cause);
 }
 
 TEST(Verdict, OfADirectStartFollowsSpeedAndContactor) {

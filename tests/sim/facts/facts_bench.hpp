@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "bench/cases.hpp"
+#include "plant_models/parameter_defaults.hpp"
 #include "sim/bench/start_run.hpp"
 
 namespace facts {
@@ -30,22 +31,7 @@ Load of_the_same_size(sim::Scenario scenario) {
     return load;
 }
 
-/// The defaults that a scenario file would get.
-template <class P>
-P table_defaults() {
-    P parameters;
-    for (const auto& row : P::table()) {
-        if (row.default_value) {
-            std::visit(
-                [&](auto member) {
-                    using Value = std::decay_t<decltype(parameters.*member)>;
-                    parameters.*member = static_cast<Value>(*row.default_value);
-                },
-                row.member);
-        }
-    }
-    return parameters;
-}
+using plant_models::table_defaults;
 
 /// The bakery's cold room (bakery_short_rest.toml) after another rest: a reciprocating compressor
 /// on an orifice that equalises in 150 s.

@@ -161,4 +161,17 @@ TEST(StartMetrics, CountTheTimeThatTheRotorHasTurnedBackwardsWithoutAPause) {
     EXPECT_NEAR(figures(8000, false, rocking).backwards_at_end_s, 0.5, 2.0 * tick_s);
 }
 
+TEST(StartMetrics, ReadALineWhoseFrequencyDipsAtItsOwnFrequency) {
+    // 230 V and 20 A from 60 Hz down to 50 Hz within 0.25 s: neither RMS changes.
+    const auto dipping = [](plant_models::PlantOutputs& plant, double t) {
+        plant.supply_frequency_Hz = 60.0 - 40.0 * t;
+        const double phase = 2.0 * pi * (60.0 * t - 20.0 * t * t);
+        plant.line_voltage_V = std::sqrt(2.0) * 230.0 * std::sin(phase + 0.4);
+        plant.line_current_A = std::sqrt(2.0) * 20.0 * std::sin(phase + 0.4);
+    };
+    const sim::StartFigures read = figures(2500, false, dipping);
+    EXPECT_NEAR(*read.line_voltage_half_cycle_rms_min_V, 230.0, 0.01 * 230.0);
+    EXPECT_NEAR(*read.line_current_half_cycle_rms_max_A, 20.0, 0.01 * 20.0);
+}
+
 }  // namespace

@@ -13,6 +13,7 @@
 
 #include "bench/cases.hpp"
 #include "plant_models/numeric/units.hpp"
+#include "plant_models/parameter_defaults.hpp"
 #include "sim/bench/start_run.hpp"
 #include "sim/results/start_json.hpp"
 #include "sim/timeline/plant_run.hpp"
@@ -22,26 +23,11 @@
 namespace {
 
 using plant_models::pi;
+using plant_models::table_defaults;
 using sim::Instant;
 using sim_test::bundled;
 
 constexpr Instant millisecond{1'000'000};
-
-template <class P>
-P defaults() {
-    P parameters;
-    for (const auto& row : P::table()) {
-        if (row.default_value) {
-            std::visit(
-                [&](auto member) {
-                    auto& field = parameters.*member;
-                    field = static_cast<std::decay_t<decltype(field)>>(*row.default_value);
-                },
-                row.member);
-        }
-    }
-    return parameters;
-}
 
 /// The reference motor with its rotor held, direct, on a grid without impedance.
 sim::PlantDescription held_rotor() {
@@ -56,7 +42,7 @@ sim::PlantDescription held_rotor() {
 sim::PlantDescription with_coil(double phase_deg) {
     sim::PlantDescription plant = held_rotor();
     std::get<plant_models::GridParameters>(plant.supply).phase_deg = phase_deg;
-    plant.unit.contactor = defaults<plant_models::ContactorParameters>();
+    plant.unit.contactor = table_defaults<plant_models::ContactorParameters>();
     return plant;
 }
 
@@ -199,7 +185,7 @@ TEST(ContactorCoil, CountsADropOutAtTheInstantAtWhichAnOutageHasTakenItsForce) {
 /// Of the reference motor: what it takes to come up, direct, with a start capacitor and its relay.
 sim::PlantDescription with_relay() {
     sim::Scenario scenario = bundled("reference_direct");
-    auto relay = defaults<plant_models::PotentialRelayParameters>();
+    auto relay = table_defaults<plant_models::PotentialRelayParameters>();
     relay.start_capacitor_uF = 130.0;
     scenario.unit.start_aid = relay;
     return sim::describe_plant(scenario);
@@ -254,7 +240,7 @@ TEST(PotentialRelay, IgnoresTheCommandForAStartCapacitor) {
 
 sim::PlantDescription with_protector() {
     sim::PlantDescription plant = held_rotor();
-    auto protector = defaults<plant_models::LineBreakParameters>();
+    auto protector = table_defaults<plant_models::LineBreakParameters>();
     protector.ultimate_trip_A = 12.0;
     protector.trip_current_A = 80.0;
     protector.trip_time_s = 0.2;
@@ -291,7 +277,7 @@ TEST(Protector, OpensAtTheInstantAtWhichItsDiscIsHotAndBreaksTheCurrentAtItsNext
 TEST(Module, OpensTheContactorThroughItsOwnTravel) {
     // Module and coil in series: the coil loses its voltage as the module decides.
     sim::PlantDescription description = with_coil(0.0);
-    auto module = defaults<plant_models::ProtectionModuleParameters>();
+    auto module = table_defaults<plant_models::ProtectionModuleParameters>();
     module.expected_start_current_A = 40.0;
     module.running_current_A = 20.0;
     module.start_time_s = 0.2;
@@ -321,7 +307,7 @@ TEST(EqualTimes, TheUnitsContactorComesBeforeTheGate) {
     // the firing would have to be located as an event of its own.
     sim::Scenario scenario = bundled("reference_limited");
     std::get<plant_models::PolynomialLoadParameters>(scenario.load).breakaway_torque_Nm = 500.0;
-    scenario.unit.contactor = defaults<plant_models::ContactorParameters>();
+    scenario.unit.contactor = table_defaults<plant_models::ContactorParameters>();
     sim::PlantDescription description = sim::describe_plant(scenario);
     Instant touches{0};
     // A phase at which it touches well away from a zero of the voltage.
@@ -363,25 +349,25 @@ std::vector<sim::Scenario> fitted_scenarios() {
                                    "hut_inverter_direct", "camp_generator", "cabin_battery_trip"}) {
         sim::Scenario scenario = bundled(name);
         scenario.name = name + "_fitted";
-        scenario.unit.heat = defaults<plant_models::HeatParameters>();
-        auto protector = defaults<plant_models::LineBreakParameters>();
+        scenario.unit.heat = table_defaults<plant_models::HeatParameters>();
+        auto protector = table_defaults<plant_models::LineBreakParameters>();
         protector.ultimate_trip_A = 20.0;
         protector.trip_current_A = 60.0;
         protector.trip_time_s = 0.9;
         scenario.unit.protector = protector;
-        auto module = defaults<plant_models::ProtectionModuleParameters>();
+        auto module = table_defaults<plant_models::ProtectionModuleParameters>();
         module.expected_start_current_A = 15.0;
         module.running_current_A = 10.0;
         scenario.unit.protection_module = module;
-        scenario.unit.contactor = defaults<plant_models::ContactorParameters>();
+        scenario.unit.contactor = table_defaults<plant_models::ContactorParameters>();
         scenario.run.duration_s = 1.2;
         list.push_back(scenario);
         if (std::holds_alternative<sim::NoLimiter>(scenario.limiter)) {
-            auto relay = defaults<plant_models::PotentialRelayParameters>();
+            auto relay = table_defaults<plant_models::PotentialRelayParameters>();
             relay.start_capacitor_uF = 100.0;
             scenario.unit.start_aid = relay;
             list.push_back(scenario);
-            auto thermistor = defaults<plant_models::ThermistorParameters>();
+            auto thermistor = table_defaults<plant_models::ThermistorParameters>();
             thermistor.cold_resistance_ohm = 20.0;
             scenario.unit.start_aid = thermistor;
             list.push_back(scenario);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "bench/cases.hpp"
+#include "bench/ending.hpp"
 #include "sim/bench/start_run.hpp"
 #include "sim/bench/verdict.hpp"
 
@@ -16,24 +17,12 @@ namespace {
 using firmware::State;
 using sim_test::bundled;
 
-constexpr double synchronous = 100.0;
-
-struct Ending {
-    plant_models::PlantOutputs plant;
-    firmware::Telemetry controller;
-    bool call = true;
-    double highest_speed_rpm = 900.0;
-    bool has_limiter = false;
-    double backwards_s = 0.25;
-
-    sim::Verdict verdict() const {
-        return sim::judge({plant, call, synchronous, highest_speed_rpm,
-                           has_limiter ? &controller : nullptr, backwards_s});
-    }
-};
+using sim_test::Ending;
+using sim_test::expect;
 
 Ending on_the_line(double speed) {
     Ending ending;
+    ending.has_limiter = false;
     ending.plant.speed_rad_per_s = speed;
     ending.plant.line_connected = true;
     ending.plant.main_conducting = true;
@@ -59,11 +48,6 @@ const std::vector<State>& all_states() {
         State::resting,      State::listening, State::probing,     State::climbing,
         State::handing_over, State::running,   State::backing_off, State::locked_out};
     return states;
-}
-
-void expect(const sim::Verdict& verdict, sim::Outcome outcome, const std::string& cause) {
-    EXPECT_EQ(sim::word_of(verdict.outcome), sim::word_of(outcome));
-    EXPECT_EQ(verdict.cause, cause);
 }
 
 TEST(ProtectorOpen, IsTheVerdictWhateverTheControllerMakesOfIt) {

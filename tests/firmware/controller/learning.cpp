@@ -1,0 +1,110 @@
+// The controller learns from its starts, and remembers over a power cut.
+#include <gtest/gtest.h>
+
+#include "bench_signals/drive.hpp"
+#include "memory/flash.hpp"
+
+namespace {
+
+using namespace firmware;
+using bench_signals::Drive;
+using memory_test::Flash;
+
+Settings learning() {
+    Settings settings;
+    settings.learning_law = LearningLawKind::narrowing;
+    settings.rest_before_retry_s = 1;
+    return settings;
+}
+
+void run_for(Drive& drive, Flash& flash, double seconds) {
+    const double end_s = drive.motor.time_s() + seconds;
+    while (drive.motor.time_s() < end_s) {
+        drive.tick();
+        flash.carry_out(drive.controller.store_command());
+    }
+    EXPECT_EQ(flash.broken_rule(), "");
+}
+
+/// One start, a second of running, and the rest after it.
+void start_and_stop(Drive& drive, Flash& flash) {
+    drive.motor.call = true;
+    run_for(drive, flash, 3.0);
+    EXPECT_EQ(drive.state(), State::running);
+    drive.motor.call = false;
+    run_for(drive, flash, 2.0);
+}
+
+TEST(Learning, BeginsWithTheSettingsLadderAndThenTriesAnother) {
+    Flash flash;
+    Drive drive(learning());
+    drive.motor.run_up_s = 0.4;
+    EXPECT_EQ(drive.controller.telemetry().learned_level_permille, 0);
+    EXPECT_EQ(drive.controller.telemetry().memory, Recovery::fresh);
+    start_and_stop(drive, flash);
+    EXPECT_GE(drive.controller.telemetry().learned_level_permille, 100);
+    EXPECT_NE(drive.controller.telemetry().learned_level_permille, 400);
+    EXPECT_GT(flash.writes(), 0);
+}
+
+TEST(Learning, SettlesWithinSixStarts) {
+    Flash flash;
+    Drive drive(learning());
+    drive.motor.run_up_s = 0.4;
+    for (int k = 0; k < 6; ++k) {
+        start_and_stop(drive, flash);
+    }
+    EXPECT_EQ(drive.controller.telemetry().learning_settled, 1);
+    const auto settled = drive.controller.telemetry().learned_level_permille;
+    start_and_stop(drive, flash);
+    EXPECT_EQ(drive.controller.telemetry().learned_level_permille, settled);
+}
+
+TEST(Learning, GoesOnAfterAPowerCutWhereItWas) {
+    Flash flash;
+    Drive before(learning());
+    before.motor.run_up_s = 0.4;
+    start_and_stop(before, flash);
+    start_and_stop(before, flash);
+    Drive after(learning(), 0.0, flash.pages());
+    EXPECT_EQ(after.controller.telemetry().memory, Recovery::recovered);
+    EXPECT_EQ(after.controller.telemetry().learned_level_permille,
+              before.controller.telemetry().learned_level_permille);
+    // The first trial climbs on what was learned, not on the settings' ladder.
+    after.motor.run_up_s = 0.4;
+    ASSERT_TRUE(after.run_until(State::climbing, 1.0));
+    before.motor.call = true;
+    ASSERT_TRUE(before.run_until(State::climbing, 1.0));
+    EXPECT_EQ(after.controller.telemetry().firing_angle_mdeg,
+              before.controller.telemetry().firing_angle_mdeg);
+}
+
+TEST(Learning, IsOffUnlessTheSettingsAskForIt) {
+    Flash flash;
+    Settings settings = learning();
+    settings.learning_law = Settings{}.learning_law;
+    Drive drive(settings);
+    start_and_stop(drive, flash);
+    start_and_stop(drive, flash);
+    EXPECT_EQ(drive.controller.telemetry().learned_level_permille, 0);
+    EXPECT_EQ(flash.writes(), 0);
+}
+
+TEST(Learning, HoldsNoStoreCommandOverARest) {
+    // A command that the world has carried out once must not be met again after a sleep.
+    Flash flash;
+    Drive drive(learning());
+    drive.motor.run_up_s = 0.4;
+    start_and_stop(drive, flash);
+    drive.motor.call = true;
+    drive.run_for(3.0);
+    drive.motor.call = false;
+    for (int k = 0; drive.controller.store_command().kind == StoreCommandKind::none; ++k) {
+        ASSERT_LT(k, 1000);
+        drive.tick();
+    }
+    drive.controller.rest(ticks_from_s(5));
+    EXPECT_EQ(drive.controller.store_command().kind, StoreCommandKind::none);
+}
+
+}  // namespace
