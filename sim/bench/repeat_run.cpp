@@ -13,7 +13,6 @@ namespace sim {
 namespace {
 
 constexpr double settled_share = 0.05;
-constexpr std::ptrdiff_t fewest_settled = 3;
 
 /// What an inrush clamp would read if it saw the controller's samples.
 class OwnSensor final : public TickObserver {
@@ -64,7 +63,7 @@ std::optional<int> settled_after(const RepeatResult& result) {
         }
         --first;
     }
-    if (starts.end() - first < fewest_settled) {
+    if (starts.end() - first < fewest_to_settle) {
         return std::nullopt;
     }
     return static_cast<int>(first - starts.begin()) + 1;

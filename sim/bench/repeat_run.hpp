@@ -48,6 +48,9 @@ struct RepeatResult {
     bool as_expected() const;
 };
 
+/// Fewer say nothing about settling. (Engineering judgement.)
+inline constexpr int fewest_to_settle = 3;
+
 /// Number, from 1, of the start from which on the 100 ms current varies by less than 5 % of its
 /// largest until the end. None if fewer than three starts would bear it out, or if one of them has
 /// no such reading. (5 % and three: engineering judgement.)

@@ -72,6 +72,9 @@ std::string line(const RepeatedStart& row, int start_number, double full_scale) 
 }
 
 std::string settled_words(const RepeatResult& result) {
+    if (result.starts.size() < fewest_to_settle) {
+        return fmt::format("Whether it settles shows from {} starts on.", fewest_to_settle);
+    }
     const std::optional<int> settled = settled_after(result);
     return settled ? fmt::format("The clamp current stays within 5 % from start {} on.", *settled)
                    : std::string("The clamp current has not settled within 5 % over three starts.");
