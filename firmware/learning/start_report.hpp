@@ -13,7 +13,8 @@ struct StartReport {
     std::uint8_t stage = 0;       ///< of the ladder, from 0: the one in which the climb ended
     MilliAmperes locked_rotor;    ///< estimate of probing
     MilliAmperes inrush;          ///< largest RMS over about 100 ms
-    std::int32_t climb_ms = 0;    ///< from the first pulse of the climb to its end
+    MilliAmperes peak;
+    std::int32_t climb_ms = 0;  ///< from the first pulse of the climb to its end
 
     bool came_up() const { return ended == Reason::none; }
 };

@@ -12,6 +12,9 @@ void Meters::close_half_cycle() {
         MilliAmperes{output_current_.close_half_cycle(output_current_mA_per_count)};
     readings_.start_terminal_voltage_rms =
         MilliVolts{start_terminal_voltage_.close_half_cycle(start_terminal_voltage_mV_per_count)};
+    readings_.output_current_peak =
+        MilliAmperes{highest_current_counts_ * output_current_mA_per_count};
+    highest_current_counts_ = 0;
 }
 
 }  // namespace firmware

@@ -4,6 +4,7 @@
 // three RMS readings (one-cycle windows, see cycle_rms.hpp).
 #pragma once
 
+#include "firmware/arithmetic/extremes.hpp"
 #include "firmware/measurement/cycle_rms.hpp"
 #include "firmware/measurement/samples.hpp"
 #include "firmware/units/units.hpp"
@@ -14,6 +15,7 @@ struct Readings {
     MilliVolts line_voltage_rms;            ///< L1 to C
     MilliAmperes output_current_rms;        ///< main winding plus start capacitor
     MilliVolts start_terminal_voltage_rms;  ///< S to C
+    MilliAmperes output_current_peak;       ///< of the half cycle that has just ended
 };
 
 class Meters {
@@ -21,6 +23,7 @@ class Meters {
     void add(const Samples& samples) {
         line_voltage_.add(samples.line_voltage_counts);
         output_current_.add(samples.output_current_counts);
+        highest_current_counts_ = larger(highest_current_counts_, magnitude(samples));
         start_terminal_voltage_.add(samples.start_terminal_voltage_counts);
     }
 
@@ -29,6 +32,12 @@ class Meters {
     const Readings& readings() const { return readings_; }
 
   private:
+    static std::int32_t magnitude(const Samples& samples) {
+        const std::int32_t counts = samples.output_current_counts;
+        return counts < 0 ? -counts : counts;
+    }
+
+    std::int32_t highest_current_counts_ = 0;
     CycleRms line_voltage_;
     CycleRms output_current_;
     CycleRms start_terminal_voltage_;

@@ -31,7 +31,7 @@ struct LawWord {
 constexpr std::array<LawWord<RampLawKind>, firmware::ramp_law_count> ramp_law_words = {
     {{RampLawKind::stage_ladder, "stage_ladder"}}};
 constexpr std::array<LawWord<LearningLawKind>, firmware::learning_law_count> learning_law_words = {
-    {{LearningLawKind::narrowing, "narrowing"}, {LearningLawKind::none, "none"}}};
+    {{LearningLawKind::easing, "easing"}, {LearningLawKind::none, "none"}}};
 
 NumberRule rule_of(double lowest, double highest, double per_unit) {
     return {lowest, highest, per_unit == 1.0, false};
@@ -130,7 +130,7 @@ void append_controller_keys(Keys& keys, Settings& target) {
         law_choice(ramp_law_key, ramp_law_words, "how the current climbs", target.ramp_law));
     keys.push_back(law_choice(learning_law_key, learning_law_words,
                               "how the ladder is adjusted from start to start\n"
-                              "narrowing: searches the weakest first stage that is strong enough\n"
+                              "easing: eases the ladder for as long as that lowers the current\n"
                               "none: every start climbs the ladder given here",
                               target.learning_law));
     for (const StageList& list : stage_lists()) {
