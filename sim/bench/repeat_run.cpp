@@ -113,6 +113,10 @@ double per_10000_starts(std::int64_t count, const RepeatResult& result) {
                : 1e4 * static_cast<double>(count) / static_cast<double>(result.starts.size());
 }
 
+double endurance_share(const RepeatResult& result) {
+    return per_10000_starts(result.store_wear.erases_of_a_page, result) / usual_page_endurance;
+}
+
 RepeatResult run_repeat(const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on) {
     RepeatResult result;
     result.scenario = scenario.name;

@@ -80,6 +80,10 @@ std::optional<int> settled_after(const RepeatResult& result);
 /// Out of 10,000 starts, if all went as these.
 double per_10000_starts(std::int64_t count, const RepeatResult& result);
 
+/// Of the erases that a page of flash is good for (flash_store.hpp): the share that 10,000 starts
+/// use up on the page that is erased more often.
+double endurance_share(const RepeatResult& result);
+
 /// Asked before every start after the first.
 using GoOn = std::function<bool(int starts_done)>;
 
