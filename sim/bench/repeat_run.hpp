@@ -4,11 +4,13 @@
 //
 // The rest counts from the end of a start; coasting is a part of it. Pressures, heat, charge, and
 // whatever the controller remembers are carried over. A start that fails does not end the series.
+// The scenario's [[change]] tables take effect as soon as the rotor stands in the rest before them.
 // Times of the scenario's [source] (a sag) count from the beginning of the series.
 //
 // Same scenario, same build: same bits.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
@@ -21,7 +23,8 @@ namespace sim {
 
 struct RepeatPlan {
     int starts = 12;
-    double rest_between_s = 0.0;
+    double rest_between_s = 0.0;  ///< until a change of the scenario gives another
+    bool power_cuts = false;      ///< between the starts, the controller's; see RunSettings
 };
 
 struct RepeatedStart {
@@ -34,6 +37,23 @@ struct RepeatedStart {
     /// samples that it gets; none in a direct start.
     std::optional<double> sensor_inrush_100ms_rms_A;
     double coasting_s = 0.0;  ///< after it; 0 after the last start
+    /// What the scenario changed before it, in words; empty if nothing.
+    std::string changed;
+    /// What the controller said as the start began: how it found its memory when it last got power,
+    /// and what it had learned by then. None in a direct start.
+    struct Memory {
+        firmware::Recovery found{};
+        int learned_level_permille = 0;  ///< 0: the settings' ladder
+        bool settled = false;
+    };
+    std::optional<Memory> memory;
+};
+
+/// What a series does to the controller's flash.
+struct StoreWear {
+    std::int64_t word_writes = 0;
+    std::int64_t erases = 0;            ///< of both pages
+    std::int64_t erases_of_a_page = 0;  ///< of the one that was erased more often
 };
 
 struct RepeatResult {
@@ -43,6 +63,7 @@ struct RepeatResult {
     bool has_limiter = false;
     bool interrupted = false;  ///< fewer starts than planned, by request
     std::vector<RepeatedStart> starts;
+    StoreWear store_wear;               ///< with the rest after each start but the last
     std::vector<std::string> warnings;  ///< of the scenario
 
     bool as_expected() const;
@@ -56,10 +77,18 @@ inline constexpr int fewest_to_settle = 3;
 /// no such reading. (5 % and three: engineering judgement.)
 std::optional<int> settled_after(const RepeatResult& result);
 
+/// Out of 10,000 starts, if all went as these.
+double per_10000_starts(std::int64_t count, const RepeatResult& result);
+
+/// Of the erases that a page of flash is good for (flash_store.hpp): the share that 10,000 starts
+/// use up on the page that is erased more often.
+double endurance_share(const RepeatResult& result);
+
 /// Asked before every start after the first.
 using GoOn = std::function<bool(int starts_done)>;
 
-/// Throws NumericFailure.
+/// Throws NumericFailure, and InputError for a change that leaves the bounds of a table or finds
+/// the rotor still turning.
 RepeatResult run_repeat(
     const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on = [](int) { return true; });
 

@@ -1,6 +1,8 @@
 // The controller that is compiled into this program: the firmware's own code.
 #pragma once
 
+#include <optional>
+
 #include "firmware/controller.hpp"
 #include "sim/controllers/controller_port.hpp"
 
@@ -8,16 +10,23 @@ namespace sim {
 
 class BuiltinController final : public ControllerPort {
   public:
-    explicit BuiltinController(const firmware::Settings& settings) : controller_(settings) {}
-
-    firmware::ActuatorFrame step(const firmware::SensorFrame& samples) override {
-        return controller_.step(samples);
-    }
-    void rest(firmware::Ticks ticks) override { controller_.rest(ticks); }
-    const firmware::Telemetry& telemetry() const override { return controller_.telemetry(); }
+    BuiltinController(const firmware::Settings& settings, const FlashStore& store)
+        : ControllerPort(store), settings_(settings) {}
 
   private:
-    firmware::Controller controller_;
+    void begin(const firmware::StorePages& at_power_up) override {
+        controller_.emplace(settings_, at_power_up);
+    }
+    void end() override { controller_.reset(); }
+    firmware::ActuatorFrame answer(const firmware::SensorFrame& samples) override {
+        return controller_->step(samples);
+    }
+    void sleep(firmware::Ticks ticks) override { controller_->rest(ticks); }
+    firmware::StoreCommand store_command() const override { return controller_->store_command(); }
+    const firmware::Telemetry& told() const override { return controller_->telemetry(); }
+
+    firmware::Settings settings_;
+    std::optional<firmware::Controller> controller_;  ///< none without power
 };
 
 }  // namespace sim

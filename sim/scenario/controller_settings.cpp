@@ -141,6 +141,21 @@ void append_controller_keys(Keys& keys, Settings& target) {
     }
 }
 
+std::vector<std::string_view> learning_law_names() {
+    std::vector<std::string_view> names;
+    for (const auto& row : learning_law_words) {
+        names.push_back(row.word);
+    }
+    return names;
+}
+
+std::optional<LearningLawKind> learning_law_of(std::string_view word) {
+    const auto row = std::find_if(learning_law_words.begin(), learning_law_words.end(),
+                                  [word](const auto& one) { return one.word == word; });
+    return row == learning_law_words.end() ? std::nullopt
+                                           : std::optional<LearningLawKind>(row->kind);
+}
+
 std::string_view key_of(SettingsProblem problem) {
     return with_row_of(problem, [](std::string_view key, std::string_view) { return key; });
 }

@@ -18,6 +18,8 @@ struct ScenarioTable {
     bool is_required = false;  ///< no: its first kind has no key without a default
     std::string_view meaning;
     std::vector<TableKind> kinds;  ///< exactly one, with an empty word, if the table has no kinds
+    /// Written [[name]], as often as wanted; each `begin` then adds one. May be left out.
+    bool is_list = false;
 };
 
 /// All tables, bound to `target`, which must outlive them. Nothing is written to `target` before a
