@@ -34,9 +34,12 @@ StartBench::StartBench(const Scenario& scenario)
     : scenario_(scenario),
       plant_(make_plant_run(describe_plant(scenario))),
       controller_(make_controller(scenario.limiter)),
+      faults_(scenario_.faults, plant_models::nominal_frequency_Hz(scenario.source)),
       series_monitors_(MonitorContext{}) {
     take_figures_of_motor();
     series_monitors_ = SeriesMonitors(monitor_context());
+    // What a sensor would read that is stuck from the very beginning.
+    samples_ = sample_sensors(plant_->outputs(), false);
 }
 
 void StartBench::take_figures_of_motor() {
@@ -77,7 +80,7 @@ void StartBench::look(bool call, TickObserver* observer) {
     const plant_models::PlantOutputs& truth = plant_->outputs();
     TickView view{(tick_ - start_tick_) * tick_length, in_this_start(truth), commands_, call};
     if (controller_ != nullptr) {
-        samples_ = sample_sensors(truth, call);
+        samples_ = faults_.effects().through_sensors(sample_sensors(truth, call), samples_);
         view.samples = &samples_;
         view.controller = &controller_->telemetry();
         view.store = &controller_->store();
@@ -99,12 +102,29 @@ void StartBench::look(bool call, TickObserver* observer) {
     series_monitors_.observe(in_series, metrics_->line_voltage_rms_V());
 }
 
-/// Points 3 to 5.
-void StartBench::tick(bool call, TickObserver* observer) {
+/// A controller without power knows nothing any more and drives nothing. What it will know when it
+/// powers up is what its store holds; nothing writes there meanwhile.
+void StartBench::power_controller(bool powered) {
+    if (controller_powered_ && !powered) {
+        controller_ = make_controller(scenario_.limiter);
+        answer_ = {};
+    }
+    controller_powered_ = powered;
+}
+
+/// Points 2 to 5.
+void StartBench::tick(bool called, TickObserver* observer) {
+    const bool faults_change =
+        faults_.move_to(tick_, controller_ != nullptr ? &controller_->telemetry() : nullptr);
+    const bool call = call_comes_through(called);
     look(call, observer);
+    if (faults_change) {
+        plant_->set_damage(faults_.effects().damage);
+        power_controller(!faults_.effects().controller_unpowered);
+    }
     commands_ = controller_ != nullptr ? drive(answer_, call) : direct_start(call);
     plant_->apply(commands_);
-    if (controller_ != nullptr) {
+    if (controller_ != nullptr && controller_powered_) {
         answer_ = controller_->step(samples_);
     }
     ++tick_;
@@ -124,7 +144,8 @@ StartResult StartBench::run_start(TickObserver* observer) {
     for (std::int64_t k = 0; k < ticks; ++k) {
         tick(call_at(k), observer);
     }
-    look(call_at(ticks), observer);
+    const bool call_at_end = call_comes_through(call_at(ticks));
+    look(call_at_end, observer);
     course_ = nullptr;
     arithmetic.check();
 
@@ -140,7 +161,7 @@ StartResult StartBench::run_start(TickObserver* observer) {
     result.monitors = broken();
     result.controller_steps = course.controller_steps();
     result.course = course.course();
-    const Verdict verdict = judge({in_this_start(plant_->outputs()), call_at(ticks),
+    const Verdict verdict = judge({in_this_start(plant_->outputs()), call_at_end,
                                    synchronous_rad_per_s_, result.figures.highest_speed_rpm,
                                    controller_ != nullptr ? &controller_->telemetry() : nullptr,
                                    result.figures.backwards_at_end_s});

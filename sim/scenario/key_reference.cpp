@@ -36,6 +36,9 @@ std::string describe(const ScenarioTable& table) {
     for (const TableKind& kind : table.kinds) {
         if (!kind.kind.empty()) {
             text += "  kind = \"" + std::string(kind.kind) + "\"\n";
+            if (!kind.meaning.empty()) {
+                text += indented(std::string(kind.meaning));
+            }
         }
         for (const Key& key : kind.begin().keys) {
             text += describe_key(key);

@@ -155,6 +155,9 @@ void read_tables(const ParsedFile& file, const std::vector<ParsedFile>& library,
     }
     for (const auto& [table, given] : found) {
         read_table(given.keys, given.place, *table);
+        if (table->remember_line) {
+            table->remember_line(given.place.line);
+        }
     }
     // Last, because a table that seems missing is often one whose name was mistyped.
     for (const ScenarioTable& table : tables) {

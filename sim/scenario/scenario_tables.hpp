@@ -2,6 +2,7 @@
 // it into Scenario, name it here.
 #pragma once
 
+#include <functional>
 #include <string_view>
 #include <vector>
 
@@ -20,6 +21,8 @@ struct ScenarioTable {
     std::vector<TableKind> kinds;  ///< exactly one, with an empty word, if the table has no kinds
     /// Written [[name]], as often as wanted; each `begin` then adds one. May be left out.
     bool is_list = false;
+    /// Of a list: called after each that was read, with the line at which it stands.
+    std::function<void(int line)> remember_line = {};
 };
 
 /// All tables, bound to `target`, which must outlive them. Nothing is written to `target` before a
