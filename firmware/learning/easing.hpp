@@ -3,20 +3,22 @@
 // One number is learned, the level. The first stage of a ladder of level x has x of the settings'
 // target and waits the longer for it; the stages after it are eased less and less, the last not at
 // all. So what an eased first stage cannot do is done within the same start by stages that are
-// known to be strong. A level above 1000 strengthens every stage.
+// known to be strong. A level above 1000 raises the first stage, and the others where they would no
+// longer lie above it.
 //
-// The first start climbs the settings' ladder. How long it took tells how strong the ladder is for
-// this rotor: a short climb allows a bold step down, a long one only a careful step. A step that
-// drew less is followed by another; one that drew no less, or did not bring the rotor up in time,
-// bounds the search from below, which then goes halfway back. It ends when the bounds are close,
-// when the climb takes long enough, or after six starts, with the level that drew the least. If the
-// settings' ladder itself is too weak, the level goes up, a fifth at a time.
+// The first start climbs the settings' ladder. If its first stages were of no use, one as strong as
+// the last of them is tried with more time. Apart from that, how long the climb took tells how
+// strong the ladder is for this rotor: a short climb allows a bold step down, a long one only a
+// careful step. A step that drew less is followed by another; one that drew no less, or did not
+// bring the rotor up in time, bounds the search, which then goes halfway back. It ends when the
+// bounds are close, when the climb takes long, or after six starts, with the level that drew the
+// least. If the settings' ladder itself is too weak, the level goes up in bold steps.
 //
 // Settled, the level stays for as long as the rotor comes up in time and in the stage in which it
-// used to. A start that needs a later stage raises the level a little, at most to the settings';
-// one that does not come up at all raises it at once, and the search begins anew from there. Every
-// fiftieth start is tried a little lower, which follows a slow drift for the better. Another motor,
-// known by its locked-rotor estimate, is met with the settings' ladder.
+// used to. A start that does not raises the level a little, at most to the settings'; the second
+// one in a row, or one that does not come up at all, begins the search anew. Every fiftieth start
+// is tried a little lower, which follows a slow drift for the better. Another motor, known by its
+// locked-rotor estimate, is met with the settings' ladder.
 //
 // A learning law is a class with the members below, in a file of its own; nothing else knows which
 // one is at work. Where no source is given the numbers of this one are engineering judgement; that
@@ -45,11 +47,14 @@ class Easing {
     Learned after_trial(Learned next, const StartReport& report) const;
     Learned after_settled_start(Learned next, const StartReport& report) const;
     Learned begin_anew(const Learned& before, const StartReport& report) const;
-    void choose_level(Learned& next) const;
+    std::int32_t level_without_good(const Learned& learned, const StartReport& report) const;
+    std::int32_t next_level(const Learned& learned) const;
+    std::int32_t level_before_stage(std::uint8_t stage) const;
     bool in_time(const StartReport& report) const;
     bool is_better(const Learned& learned, const StartReport& report) const;
-    Ladder strengthened(std::int32_t level) const;
+    Ladder raised(std::int32_t level) const;
     Ladder eased(std::int32_t level) const;
+    Ticks longest_dwell() const;
     static bool is_other_motor(const Learned& learned, MilliAmperes locked_rotor);
 
     Ladder factory_;

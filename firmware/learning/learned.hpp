@@ -15,6 +15,8 @@ struct Learned {
     Permille good;
     /// The highest level below it that did not, or that drew no less; 0: none known.
     Permille weak;
+    /// The lowest level above it that drew no less; 0: none known.
+    Permille strong;
 
     /// What was seen at the good level, at the output's own sensor.
     MilliAmperes inrush_at_good;  ///< largest RMS over about 100 ms

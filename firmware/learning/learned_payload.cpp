@@ -6,13 +6,15 @@ namespace firmware {
 
 namespace {
 
-constexpr std::int32_t highest_level = 2000;
+constexpr std::int32_t highest_level = 4000;
 constexpr std::int32_t lowest_level = 100;
 /// More than the current channel can show.
 constexpr std::uint32_t most_mA = 450000;
 constexpr std::uint32_t settled_bit = 1U << 16;
 constexpr unsigned stage_shift = 17;
-constexpr std::uint32_t most_stage = Settings::most_stages - 1;
+constexpr std::uint32_t stage_mask = Settings::most_stages - 1;
+constexpr unsigned strong_shift = 20;
+static_assert(Settings::most_stages == 8, "three bits are kept for a stage");
 
 constexpr std::uint32_t halves(std::int32_t lower, std::int32_t upper) {
     return (static_cast<std::uint32_t>(lower) & 0xFFFFU) |
@@ -32,6 +34,10 @@ bool is_level(Permille value) {
     return value.count() >= lowest_level && value.count() <= highest_level;
 }
 
+bool is_level_or_none(Permille value) {
+    return value.count() == 0 || is_level(value);
+}
+
 }  // namespace
 
 Payload payload_of(const Learned& learned) {
@@ -43,7 +49,8 @@ Payload payload_of(const Learned& learned) {
             static_cast<std::uint32_t>(learned.starts) |
                 (static_cast<std::uint32_t>(learned.misses) << 8) |
                 (learned.settled ? settled_bit : 0U) |
-                (static_cast<std::uint32_t>(learned.stage_at_good) << stage_shift)};
+                (static_cast<std::uint32_t>(learned.stage_at_good) << stage_shift) |
+                (static_cast<std::uint32_t>(learned.strong.count()) << strong_shift)};
 }
 
 bool learned_from(const Payload& payload, Learned& learned) {
@@ -52,13 +59,13 @@ bool learned_from(const Payload& payload, Learned& learned) {
     read.good = Permille{upper_half(payload[0])};
     read.weak = Permille{lower_half(payload[1])};
     read.climb_ms_at_good = upper_half(payload[1]);
-    const bool levels = is_level(read.level) && (read.good.count() == 0 || is_level(read.good)) &&
-                        (read.weak.count() == 0 || is_level(read.weak));
+    read.strong = Permille{static_cast<std::int32_t>(payload[5] >> strong_shift)};
+    const bool levels = is_level(read.level) && is_level_or_none(read.good) &&
+                        is_level_or_none(read.weak) && is_level_or_none(read.strong);
     const bool currents = payload[2] <= most_mA && payload[3] <= most_mA && payload[4] <= most_mA;
     // An eased ladder that nothing is known to be good for was never saved.
     const bool is_explained = read.level.count() >= 1000 || read.good >= read.level;
-    if (!levels || !currents || payload[4] == 0 || !is_explained ||
-        payload[5] >> stage_shift > most_stage) {
+    if (!levels || !currents || payload[4] == 0 || !is_explained) {
         return false;
     }
     read.inrush_at_good = current(payload[2]);
@@ -67,7 +74,7 @@ bool learned_from(const Payload& payload, Learned& learned) {
     read.starts = static_cast<std::uint8_t>(payload[5] & 0xFFU);
     read.misses = static_cast<std::uint8_t>((payload[5] >> 8) & 0xFFU);
     read.settled = (payload[5] & settled_bit) != 0;
-    read.stage_at_good = static_cast<std::uint8_t>(payload[5] >> stage_shift);
+    read.stage_at_good = static_cast<std::uint8_t>((payload[5] >> stage_shift) & stage_mask);
     learned = read;
     return true;
 }

@@ -5,8 +5,9 @@
 //   word 2   inrush at the good level    mA
 //   word 3   peak at the good level      mA
 //   word 4   locked-rotor estimate       mA
-//   word 5   starts, misses, settled,    8, 8, 1 and 3 bits from below
-//            stage at the good level
+//   word 5   starts, misses, settled,    8, 8, 1, 3 and 12 bits from below
+//            stage at the good level,
+//            strong, permille
 //
 // A record may be whole and yet old or foolish: what does not make sense together is not taken
 // over, and the first start is then that of a fresh controller. Limits are never in it.

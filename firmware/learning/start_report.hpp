@@ -19,6 +19,11 @@ struct StartReport {
     bool came_up() const { return ended == Reason::none; }
 };
 
+/// Whether a start ended because the line gave way, perhaps under the very current of the start.
+constexpr bool line_gave_way(Reason ended) {
+    return ended == Reason::line_sagged;
+}
+
 /// Whether a start ended because the ladder was too weak for the rotor, and not because of the
 /// line, the call or a fault.
 constexpr bool ladder_was_too_weak(Reason ended) {

@@ -16,6 +16,8 @@ namespace sim {
 namespace {
 
 constexpr double settled_share = 0.05;
+/// The level of the settings' ladder.
+constexpr int as_set = 1000;
 
 /// What the controller says as the start begins, and what an inrush clamp would read if it saw the
 /// controller's samples.
@@ -76,27 +78,21 @@ void rest_before(int next, const Scenario& scenario, const RepeatPlan& plan,
         last.start.as_expected && (rest.monitors.empty() || !last.start.has_limiter);
 }
 
-}  // namespace
-
-bool RepeatResult::as_expected() const {
-    return !interrupted && std::all_of(starts.begin(), starts.end(), [](const RepeatedStart& row) {
-        return row.start.as_expected;
-    });
-}
-
-std::optional<int> settled_after(const RepeatResult& result) {
+/// Number of the start from which on a value stays within the settled share.
+template <class Value>
+std::optional<int> settled_from(const RepeatResult& result, Value value_of) {
     const std::vector<RepeatedStart>& starts = result.starts;
-    double lowest_A = 0.0;
-    double highest_A = 0.0;
+    double lowest = 0.0;
+    double highest = 0.0;
     auto first = starts.end();
     while (first != starts.begin()) {
-        const auto& current_A = std::prev(first)->start.figures.line_current_inrush_100ms_rms_A;
-        if (!current_A) {
+        const std::optional<double> value = value_of(*std::prev(first));
+        if (!value) {
             break;
         }
-        lowest_A = first == starts.end() ? *current_A : std::min(lowest_A, *current_A);
-        highest_A = std::max(highest_A, *current_A);
-        if (highest_A - lowest_A >= settled_share * highest_A) {
+        lowest = first == starts.end() ? *value : std::min(lowest, *value);
+        highest = std::max(highest, *value);
+        if (highest - lowest >= settled_share * highest) {
             break;
         }
         --first;
@@ -105,6 +101,41 @@ std::optional<int> settled_after(const RepeatResult& result) {
         return std::nullopt;
     }
     return static_cast<int>(first - starts.begin()) + 1;
+}
+
+}  // namespace
+
+bool RepeatResult::as_expected() const {
+    return !interrupted && std::all_of(starts.begin(), starts.end(), [](const RepeatedStart& row) {
+        return row.start.as_expected;
+    });
+}
+
+bool has_learned(const RepeatResult& result) {
+    return std::any_of(result.starts.begin(), result.starts.end(), [](const RepeatedStart& row) {
+        return row.memory && (row.memory->settled || row.memory->learned_level_permille != as_set);
+    });
+}
+
+std::optional<int> current_settled_after(const RepeatResult& result) {
+    return settled_from(result, [](const RepeatedStart& row) {
+        return row.start.figures.line_current_inrush_100ms_rms_A;
+    });
+}
+
+std::optional<int> ladder_settled_after(const RepeatResult& result) {
+    return has_learned(result)
+               ? settled_from(result,
+                              [](const RepeatedStart& row) {
+                                  return row.memory ? std::optional<double>(
+                                                          row.memory->learned_level_permille)
+                                                    : std::nullopt;
+                              })
+               : std::nullopt;
+}
+
+std::optional<int> settled_after(const RepeatResult& result) {
+    return has_learned(result) ? ladder_settled_after(result) : current_settled_after(result);
 }
 
 double per_10000_starts(std::int64_t count, const RepeatResult& result) {
@@ -117,7 +148,8 @@ double endurance_share(const RepeatResult& result) {
     return per_10000_starts(result.store_wear.erases_of_a_page, result) / usual_page_endurance;
 }
 
-RepeatResult run_repeat(const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on) {
+RepeatResult run_repeat(const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on,
+                        const Afterwards& afterwards) {
     RepeatResult result;
     result.scenario = scenario.name;
     result.title = scenario.title;
@@ -148,6 +180,11 @@ RepeatResult run_repeat(const Scenario& scenario, const RepeatPlan& plan, const 
     const FlashStore::Wear wear = bench.store_wear();
     result.store_wear = {wear.word_writes, wear.erases[0] + wear.erases[1],
                          std::max(wear.erases[0], wear.erases[1])};
+    if (afterwards && !result.interrupted) {
+        const StartBench::Rest rest = bench.coast_and_rest(world.rest_s());
+        result.starts.back().coasting_s = rest.coasting_s;
+        result.regret = afterwards(bench, world.now());
+    }
     return result;
 }
 

@@ -16,6 +16,8 @@
 #include <string>
 #include <vector>
 
+#include "sim/bench/regret.hpp"
+#include "sim/bench/start_bench.hpp"
 #include "sim/bench/start_result.hpp"
 #include "sim/scenario/scenario.hpp"
 
@@ -43,7 +45,7 @@ struct RepeatedStart {
     /// and what it had learned by then. None in a direct start.
     struct Memory {
         firmware::Recovery found{};
-        int learned_level_permille = 0;  ///< 0: the settings' ladder
+        int learned_level_permille = 0;  ///< of its ladder; 1000: the settings'
         bool settled = false;
     };
     std::optional<Memory> memory;
@@ -63,6 +65,7 @@ struct RepeatResult {
     bool has_limiter = false;
     bool interrupted = false;  ///< fewer starts than planned, by request
     std::vector<RepeatedStart> starts;
+    std::optional<Regret> regret;       ///< if it was measured, after the last start and a rest
     StoreWear store_wear;               ///< with the rest after each start but the last
     std::vector<std::string> warnings;  ///< of the scenario
 
@@ -75,7 +78,15 @@ inline constexpr int fewest_to_settle = 3;
 /// Number, from 1, of the start from which on the 100 ms current varies by less than 5 % of its
 /// largest until the end. None if fewer than three starts would bear it out, or if one of them has
 /// no such reading. (5 % and three: engineering judgement.)
+std::optional<int> current_settled_after(const RepeatResult& result);
+
+/// The same of the ladder that the starts were made with, if the controller has learned anything at
+/// all: the world may go on changing when the ladder no longer does. None if it has not.
+std::optional<int> ladder_settled_after(const RepeatResult& result);
+
+/// Of the ladder, for a controller that learns; else of the current.
 std::optional<int> settled_after(const RepeatResult& result);
+bool has_learned(const RepeatResult& result);
 
 /// Out of 10,000 starts, if all went as these.
 double per_10000_starts(std::int64_t count, const RepeatResult& result);
@@ -87,9 +98,14 @@ double endurance_share(const RepeatResult& result);
 /// Asked before every start after the first.
 using GoOn = std::function<bool(int starts_done)>;
 
+/// Called when the series is over and the bench has rested as before another start, with the
+/// scenario as it is by then.
+using Afterwards = std::function<std::optional<Regret>(StartBench&, const Scenario&)>;
+
 /// Throws NumericFailure, and InputError for a change that leaves the bounds of a table or finds
 /// the rotor still turning.
 RepeatResult run_repeat(
-    const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on = [](int) { return true; });
+    const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on = [](int) { return true; },
+    const Afterwards& afterwards = {});
 
 }  // namespace sim

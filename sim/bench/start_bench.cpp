@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <utility>
 
 #include "plant_models/numeric/units.hpp"
 #include "sim/actuators/power_stage.hpp"
@@ -31,8 +32,11 @@ PowerCommands direct_start(bool call_for_cooling) {
 }  // namespace
 
 StartBench::StartBench(const Scenario& scenario)
+    : StartBench(scenario, make_plant_run(describe_plant(scenario))) {}
+
+StartBench::StartBench(const Scenario& scenario, std::unique_ptr<PlantRun> plant)
     : scenario_(scenario),
-      plant_(make_plant_run(describe_plant(scenario))),
+      plant_(std::move(plant)),
       controller_(make_controller(scenario.limiter)),
       faults_(scenario_.faults, plant_models::nominal_frequency_Hz(scenario.source)),
       series_monitors_(MonitorContext{}) {
@@ -40,6 +44,12 @@ StartBench::StartBench(const Scenario& scenario)
     series_monitors_ = SeriesMonitors(monitor_context());
     // What a sensor would read that is stuck from the very beginning.
     samples_ = sample_sensors(plant_->outputs(), false);
+}
+
+std::unique_ptr<StartBench> StartBench::copy_with_new_controller(const Scenario& scenario) const {
+    std::unique_ptr<StartBench> copy(new StartBench(scenario, plant_->copy()));
+    copy->tick_ = tick_;
+    return copy;
 }
 
 void StartBench::take_figures_of_motor() {

@@ -42,6 +42,10 @@ class StartBench {
     StartBench(const StartBench&) = delete;
     StartBench& operator=(const StartBench&) = delete;
 
+    /// A bench on a copy of this plant as it rests now, with a controller of `scenario` that has
+    /// just got power and knows nothing. The scenario must be the present one but for its limiter.
+    std::unique_ptr<StartBench> copy_with_new_controller(const Scenario& scenario) const;
+
     /// Runs a start over the scenario's duration, with its call. Throws NumericFailure. `observer`
     /// may be null. (The result's monitors are those broken so far.)
     StartResult run_start(TickObserver* observer);
@@ -83,6 +87,8 @@ class StartBench {
     Instant now() const { return tick_ * tick_length; }
 
   private:
+    StartBench(const Scenario& scenario, std::unique_ptr<PlantRun> plant);
+
     using SeriesMonitors = MonitorSet<StandingRotor, RestBeforeRetry>;
 
     void begin_start();

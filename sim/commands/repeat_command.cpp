@@ -22,6 +22,7 @@
 #include "sim/results/repeat_text.hpp"
 #include "sim/scenario/controller_settings.hpp"
 #include "sim/scenario/scenario_reader.hpp"
+#include "sim/tuning/regret.hpp"
 
 namespace sim {
 
@@ -35,6 +36,7 @@ struct RepeatOptions {
     int starts = 12;
     std::optional<double> rest_s;
     std::string compare;
+    int regret_starts = 0;
     bool power_cuts = false;
     bool quiet = false;
 };
@@ -75,10 +77,17 @@ std::string refuse_laws(const std::string& list) {
 }
 
 void refuse_without_controller(const Scenario& scenario, const RepeatOptions& options) {
-    if (!options.compare.empty() && !std::holds_alternative<BuiltinLimiter>(scenario.limiter)) {
+    if (std::holds_alternative<BuiltinLimiter>(scenario.limiter)) {
+        return;
+    }
+    const char* option = !options.compare.empty()    ? "--compare"
+                         : options.regret_starts > 0 ? "--regret"
+                                                     : nullptr;
+    if (option != nullptr) {
         throw InputError(input_name(options.file), 0, "limiter.kind",
-                         "--compare needs a controller that learns; give [limiter] of kind "
-                         "\"builtin\"");
+                         fmt::format("{} needs a controller that learns; give [limiter] of kind "
+                                     "\"builtin\"",
+                                     option));
     }
 }
 
@@ -121,7 +130,21 @@ int run(const RepeatOptions& options) {
                           : repeat_comparison_text(comparison));
         return comparison.as_expected() ? ended_as_expected : ended_otherwise;
     }
-    const RepeatResult result = run_repeat(scenario, plan, go_on);
+    Afterwards afterwards;
+    if (options.regret_starts > 0) {
+        afterwards = [&](StartBench& bench, const Scenario& now) {
+            counter.clear();
+            Counter search_counter("ladders tried; ctrl-C keeps the best");
+            std::optional<Regret> regret =
+                measure_regret(bench, now, options.regret_starts, [&](int done, int of) {
+                    search_counter.show(done, of);
+                    return !InterruptLatch::interrupted();
+                });
+            search_counter.clear();
+            return regret;
+        };
+    }
+    const RepeatResult result = run_repeat(scenario, plan, go_on, afterwards);
     counter.clear();
     put(options, json, repeat_json(result),
         options.quiet ? repeat_verdict(result) : repeat_text(result));
@@ -154,6 +177,12 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
                      "ratios are to the last")
         ->type_name("LAWS")
         ->check(refuse_laws);
+    repeat
+        ->add_option("--regret", options->regret_starts,
+                     "after the series, search among so many ladders for the one with the least "
+                     "line current, and compare")
+        ->type_name("N")
+        ->check(CLI::Range(30, 100000));
     repeat
         ->add_option("--json", options->json,
                      "write the result as JSON to FILE, - for standard output")

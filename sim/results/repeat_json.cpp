@@ -27,6 +27,15 @@ Json store_json(const RepeatResult& result) {
             {"endurance_share_per_10000_starts", endurance_share(result)}};
 }
 
+Json regret_json(const Regret& regret) {
+    Json json;
+    json["starts"] = regret.starts;
+    json["learned_A"] = number_or_null(regret.learned_A);
+    json["best_A"] = number_or_null(regret.best_A);
+    json["as_set_A"] = number_or_null(regret.as_set_A);
+    return json;
+}
+
 Json start_row(const RepeatedStart& row, int number) {
     const StartFigures& figures = row.start.figures;
     Json json;
@@ -70,7 +79,9 @@ Json repeat_json(const RepeatResult& result) {
         json["starts"].push_back(start_row(row, ++number));
     }
     json["settled_after"] = number_or_null(settled_after(result));
-    json["regret"] = nullptr;
+    json["current_settled_after"] = number_or_null(current_settled_after(result));
+    json["regret"] = number_or_null(result.regret ? result.regret->value() : std::nullopt);
+    json["regret_search"] = result.regret ? regret_json(*result.regret) : Json(nullptr);
     json["store"] = result.has_limiter ? store_json(result) : Json(nullptr);
     json["warnings"] = result.warnings;
     return json;

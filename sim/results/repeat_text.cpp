@@ -83,9 +83,17 @@ std::string settled_words(const RepeatResult& result) {
     if (result.starts.size() < fewest_to_settle) {
         return fmt::format("Whether it settles shows from {} starts on.", fewest_to_settle);
     }
-    const std::optional<int> settled = settled_after(result);
-    return settled ? fmt::format("The clamp current stays within 5 % from start {} on.", *settled)
-                   : std::string("The clamp current has not settled within 5 % over three starts.");
+    const std::optional<int> current = current_settled_after(result);
+    const std::string current_words =
+        current ? fmt::format("The clamp current stays within 5 % from start {} on.", *current)
+                : std::string("The clamp current has not settled within 5 % over three starts.");
+    if (!has_learned(result)) {
+        return current_words;
+    }
+    const std::optional<int> ladder = ladder_settled_after(result);
+    return (ladder ? fmt::format("The ladder is the same within 5 % from start {} on. ", *ladder)
+                   : std::string("The ladder has not settled within 5 % over three starts. ")) +
+           current_words;
 }
 
 std::string endurance_words(const RepeatResult& result) {
@@ -106,13 +114,28 @@ std::string endurance_words(const RepeatResult& result) {
 
 std::string level_words(const RepeatResult& result) {
     const auto& last = result.starts.back().memory;
-    return last && last->learned_level_permille > 0
-               ? fmt::format(
-                     "  Learned before the last start: a first stage of {:g} % of locked "
-                     "rotor{}.\n",
-                     0.1 * last->learned_level_permille,
-                     last->settled ? ", settled" : ", still searching")
+    return last && has_learned(result)
+               ? fmt::format("  The last start began with {:g} % of the first stage as set{}.\n",
+                             0.1 * last->learned_level_permille,
+                             last->settled ? ", settled" : ", still searching")
                : "";
+}
+
+std::string regret_words(const RepeatResult& result) {
+    if (!result.regret) {
+        return "";
+    }
+    const Regret& regret = *result.regret;
+    const auto amperes = [](const std::optional<double>& value) {
+        return value ? fmt::format("{:.1f} A", *value) : std::string("not up in time");
+    };
+    const std::string value =
+        regret.value() ? fmt::format("Regret {:.3f}", *regret.value()) : std::string("No regret");
+    return wrapped("  ", "  ",
+                   fmt::format("{}: one more start, learned {}, with the settings' ladder {}, with "
+                               "the best of {} ladders {}.",
+                               value, amperes(regret.learned_A), amperes(regret.as_set_A),
+                               regret.starts, amperes(regret.best_A)));
 }
 
 std::string counts(const RepeatResult& result) {
@@ -155,7 +178,7 @@ std::string repeat_text(const RepeatResult& result) {
         text += line(row, ++start_number, full_scale);
     }
     return text + "\n  " + settled_words(result) + "\n" + level_words(result) +
-           endurance_words(result) +
+           regret_words(result) + endurance_words(result) +
            "  own: the current through the controller's output, as its sensor shows it.\n\n" +
            cautions;
 }

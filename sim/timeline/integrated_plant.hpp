@@ -33,6 +33,9 @@ class IntegratedPlant final : public RunOn<Supply> {
                     const Unit& unit);
 
     void advance_to(Instant target) override;
+    std::unique_ptr<PlantRun> copy() const override {
+        return std::make_unique<IntegratedPlant>(*this);
+    }
     void apply(const PowerCommands& commands) override;
     void set_damage(const plant_models::Damage& damage) override;
     const plant_models::PlantOutputs& outputs() override {

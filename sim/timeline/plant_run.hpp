@@ -97,6 +97,9 @@ class PlantRun {
   public:
     virtual ~PlantRun() = default;
 
+    /// Another plant in the same state, which goes its own way from here.
+    virtual std::unique_ptr<PlantRun> copy() const = 0;
+
     /// Throws NumericFailure. Allocates nothing.
     virtual void advance_to(Instant target) = 0;
     virtual void apply(const PowerCommands& commands) = 0;

@@ -20,6 +20,7 @@ Learned some() {
     learned.peak_at_good = MilliAmperes{39100};
     learned.climb_ms_at_good = 431;
     learned.stage_at_good = 7;
+    learned.strong = Permille{1175};
     learned.locked_rotor = MilliAmperes{80300};
     learned.starts = 41;
     learned.misses = 1;
@@ -38,6 +39,7 @@ TEST(LearnedPayload, LeadsBackToWhatWasLearned) {
     EXPECT_EQ(back.peak_at_good.count(), 39100);
     EXPECT_EQ(back.climb_ms_at_good, 431);
     EXPECT_EQ(back.stage_at_good, 7);
+    EXPECT_EQ(back.strong.count(), 1175);
     EXPECT_EQ(back.locked_rotor.count(), 80300);
     EXPECT_EQ(back.starts, 41);
     EXPECT_EQ(back.misses, 1);
@@ -52,14 +54,14 @@ TEST(LearnedPayload, ThatMakesNoSenseIsRefusedAndChangesNothing) {
         const bool taken = learned_from(payload, untouched);
         return !taken && untouched.is_fresh() && untouched.level.count() == 1000;
     };
-    EXPECT_TRUE(refused([](Payload& p) { p[0] = 2001; }));
+    EXPECT_TRUE(refused([](Payload& p) { p[0] = 4001; }));
     EXPECT_TRUE(refused([](Payload& p) { p[0] = 1; }));
     EXPECT_TRUE(refused([](Payload& p) { p[0] = 612 | (65535U << 16); }));
     EXPECT_TRUE(refused([](Payload& p) { p[1] = 65535U; }));
     EXPECT_TRUE(refused([](Payload& p) { p[2] = 450001; }));
     EXPECT_TRUE(refused([](Payload& p) { p[3] = 450001; }));
     EXPECT_TRUE(refused([](Payload& p) { p[4] = 0; }));
-    EXPECT_TRUE(refused([](Payload& p) { p[5] |= 1U << 20; }));
+    EXPECT_TRUE(refused([](Payload& p) { p[5] = (p[5] & 0xFFFFFU) | 99U << 20; }));
     EXPECT_TRUE(refused([](Payload& p) { p[0] = 612; }));  // eased, and nothing known to be good
     EXPECT_TRUE(refused([](Payload& p) { p = Payload{}; }));
 }
@@ -78,7 +80,7 @@ TEST(LearnedPayload, OfRandomWordsThatIsTakenOverGivesALadderInsideTheController
                                  below(500000),
                                  below(500000),
                                  below(500000),
-                                 below(1U << 21)};
+                                 below(1U << 20)};
         Learned learned;
         if (!learned_from(payload, learned)) {
             continue;
