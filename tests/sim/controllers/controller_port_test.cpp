@@ -5,6 +5,8 @@
 
 #include <cmath>
 #include <random>
+#include <utility>
+#include <vector>
 
 #include "bench/cases.hpp"
 #include "firmware/controller.hpp"
@@ -96,6 +98,95 @@ TEST(ControllerPort, PowerThatIsThereAlreadyChangesNothing) {
     }
     port->power_up();
     EXPECT_EQ(port->telemetry().state, firmware::State::probing);
+}
+
+/// Somebody's controller: gives one command after the other, and tells how often it was stepped.
+class Scripted final : public sim::ControllerPort {
+  public:
+    explicit Scripted(std::vector<firmware::StoreCommand> script)
+        : ControllerPort(sim::FlashStore()), script_(std::move(script)) {
+        power_up();
+    }
+    firmware::ActuatorFrame frame;
+    int steps = 0;
+    firmware::StorePages found{};
+
+  private:
+    void begin(const firmware::StorePages& at_power_up) override { found = at_power_up; }
+    void end() override {}
+    firmware::ActuatorFrame answer(const firmware::SensorFrame& /*samples*/) override {
+        const auto next = static_cast<std::size_t>(steps++);
+        command_ = next < script_.size() ? script_[next] : firmware::StoreCommand{};
+        return frame;
+    }
+    void sleep(firmware::Ticks /*ticks*/) override { command_ = firmware::StoreCommand{}; }
+    firmware::StoreCommand store_command() const override { return command_; }
+    const firmware::Telemetry& told() const override { return telemetry_; }
+
+    std::vector<firmware::StoreCommand> script_;
+    firmware::StoreCommand command_;
+    firmware::Telemetry telemetry_;
+};
+
+constexpr firmware::StoreCommand write_five{firmware::StoreCommandKind::write_word, 1, 2, 5};
+constexpr firmware::StoreCommand erase_second{firmware::StoreCommandKind::erase_page, 1, 0, 0};
+
+TEST(ControllerPort, StallsTheControllerForAnEraseAndForNothingElse) {
+    Scripted port({write_five, erase_second, write_five});
+    port.frame.contactor_permit = 1;
+    port.frame.gate_off_us = 60;
+    port.step({});
+    port.step({});
+    EXPECT_EQ(port.steps, 2);
+    const int stalled = static_cast<int>(sim::usual_page_erase.count()) - 1;
+    for (int tick = 0; tick < stalled; ++tick) {
+        const firmware::ActuatorFrame held = port.step({});
+        ASSERT_EQ(port.steps, 2) << tick;
+        ASSERT_EQ(held.contactor_permit, 1) << "pins stay";
+        ASSERT_EQ(held.gate_off_us, 0) << "nobody sets the timer";
+    }
+    EXPECT_FALSE(port.store_is_quiet());
+    EXPECT_EQ(port.step({}).gate_off_us, 60);
+    EXPECT_EQ(port.steps, 3);
+    port.step({});
+    EXPECT_TRUE(port.store_is_quiet());
+    EXPECT_EQ(port.store().pages().words[1][2], 5U);
+    EXPECT_EQ(port.store().faults().unfit_words, 0);
+    EXPECT_EQ(port.store().faults().while_outputs_on, 3);
+}
+
+TEST(ControllerPort, TellsWhoWritesAWordTwice) {
+    Scripted port({write_five, write_five});
+    port.step({});
+    port.step({});
+    EXPECT_EQ(port.store().faults().unfit_words, 1);
+    EXPECT_EQ(port.store().faults().while_outputs_on, 0);
+}
+
+TEST(ControllerPort, CarriesOutACommandOnceHoweverLongTheRest) {
+    Scripted port({write_five});
+    port.step({});
+    port.rest(firmware::ticks_from_s(10));
+    port.step({});
+    EXPECT_EQ(port.store().wear().word_writes, 1);
+    EXPECT_EQ(port.store().pages().words[1][2], 5U);
+}
+
+TEST(ControllerPort, TearsTheCommandOfTheLastStepAndGivesTheNextControllerWhatIsLeft) {
+    for (const sim::Torn torn : {sim::Torn::untouched, sim::Torn::reads_as_done}) {
+        Scripted port({write_five});
+        port.step({});
+        port.lose_power(torn);
+        port.power_up();
+        const bool is_done = torn == sim::Torn::reads_as_done;
+        EXPECT_EQ(port.found.words[1][2], is_done ? 5U : firmware::erased_word);
+    }
+    Scripted port({write_five});
+    port.step({});
+    port.step({});  // over
+    port.lose_power(sim::Torn::untouched);
+    port.power_up();
+    EXPECT_EQ(port.found.words[1][2], 5U);
 }
 
 TEST(ControllerPort, TakesTheSettingsOfTheScenario) {
