@@ -45,7 +45,7 @@ void Controller::observe(const Samples& samples) {
         observation_.line_frequency = line_tracker_.frequency();
     }
     // The sample at or just after the zero belongs to the half cycle that begins there.
-    meters_.add(samples);
+    meters_.add(samples, line_tracker_.phase());
 }
 
 ActuatorFrame Controller::frame_from(const Orders& orders) {
@@ -79,6 +79,7 @@ void Controller::report(const Orders& orders) {
     telemetry_.locked_rotor_estimate_mA = sequence_.locked_rotor().count();
     telemetry_.learned_level_permille = sequence_.learned().level.count();
     telemetry_.memory = keeper_.recovery();
+    telemetry_.start_capacitor_absent = sequence_.start_capacitor_absent() ? 1 : 0;
     telemetry_.learning_settled = sequence_.learned().settled ? 1 : 0;
 }
 

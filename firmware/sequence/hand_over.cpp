@@ -22,7 +22,9 @@ HandOver::HandOver(const Settings& settings)
       confirm_half_cycles_(settings.confirm_half_cycles),
       up_to_speed_(settings.up_to_speed_current_permille),
       up_to_speed_level_(settings.up_to_speed_voltage_permille * 10),
-      full_conduction_(settings.full_conduction_angle_mdeg) {}
+      start_capacitor_level_(settings.start_capacitor_in_permille * 10),
+      full_conduction_(settings.full_conduction_angle_mdeg),
+      start_capacitor_in_(Ticks{static_cast<std::uint32_t>(settings.fault_half_cycles)}) {}
 
 void HandOver::begin(MilliAmperes locked_rotor, Orders& orders) {
     orders.start_capacitor = false;
@@ -31,6 +33,7 @@ void HandOver::begin(MilliAmperes locked_rotor, Orders& orders) {
     since_coil_off_.restart();
     swept_from_ = orders.firing_angle;
     half_cycles_ = 0;
+    start_capacitor_in_.restart();
     current_limit_ = portion(locked_rotor, up_to_speed_);
 }
 
@@ -75,8 +78,9 @@ void HandOver::sweep(Orders& orders) {
 }
 
 bool HandOver::looks_up(const Observation& seen) const {
-    return seen.readings.output_current_rms < current_limit_ &&
-           start_terminal_level(seen.readings) >= up_to_speed_level_;
+    const std::int32_t level = start_terminal_level(seen.readings);
+    return seen.readings.output_current_rms < current_limit_ && level >= up_to_speed_level_ &&
+           level < start_capacitor_level_;
 }
 
 void HandOver::count_calm_half_cycle(std::int32_t level) {
@@ -98,6 +102,10 @@ void HandOver::count_calm_half_cycle(std::int32_t level) {
 
 Progress HandOver::confirm(const Observation& seen, Orders& orders) {
     if (seen.half_cycle_began) {
+        if (start_capacitor_in_.tick(start_terminal_level(seen.readings) >=
+                                     start_capacitor_level_)) {
+            return Progress::failed(Reason::start_capacitor_stuck_in);
+        }
         if (looks_up(seen)) {
             since_up_.restart();
             count_calm_half_cycle(start_terminal_level(seen.readings));

@@ -5,6 +5,8 @@
 // locked-rotor estimate, and the voltage at S is that of a rotor at speed and swings little. A
 // light rotor swings about its speed at first; as long as it shows speed it is given time to calm
 // down. Only then does the bypass close, and the gates stay on until it has surely closed.
+// A voltage at S beyond that of any run means that the start capacitor's contact has not opened:
+// such a motor is not up, and after a few half cycles it is let go.
 //
 // The confirmation is what keeps the bypass open on a slow rotor. Phasor solutions of five motors
 // (1/4 hp to 5 ton, two and four poles, 50 and 60 Hz; start capacitor out, full voltage; computed)
@@ -14,6 +16,7 @@
 
 #include <cstdint>
 
+#include "firmware/recognition/lasting.hpp"
 #include "firmware/sequence/observation.hpp"
 #include "firmware/sequence/orders.hpp"
 #include "firmware/sequence/progress.hpp"
@@ -47,7 +50,9 @@ class HandOver {
     std::int32_t confirm_half_cycles_;
     Permille up_to_speed_;
     std::int32_t up_to_speed_level_;
+    std::int32_t start_capacitor_level_;
     MilliDegrees full_conduction_;
+    Lasting start_capacitor_in_;  // one of its ticks is a half cycle
 
     Step step_ = Step::start_capacitor_opens;
     Stopwatch clock_;           // since the step began

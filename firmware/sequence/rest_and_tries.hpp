@@ -47,6 +47,8 @@ class RestAndTries {
 
     void motor_let_go() { since_fed_.restart(); }
     void start_begins() { ++tries_made_; }
+    /// A fault that another try can only make worse.
+    void use_up_tries() { tries_made_ = tries_allowed_; }
     void start_succeeded() { tries_made_ = 0; }
 
     bool rest_over() const { return since_fed_.reached(rest_); }
