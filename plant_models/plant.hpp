@@ -32,6 +32,7 @@
 #include <string_view>
 
 #include "plant_models/circuit/start_circuit.hpp"
+#include "plant_models/damage.hpp"
 #include "plant_models/loads/load_interface.hpp"
 #include "plant_models/motor/motor_equations.hpp"
 #include "plant_models/plant_outputs.hpp"
@@ -112,6 +113,8 @@ class Plant {
     void set_start_contact(bool touching, State& x, double time_s);
     void set_bypass_contact(bool touching, State& x);
     void set_gate(bool on, State& x, const State& dxdt, double time_s);
+    /// Breaks and mends; of the contacts in it only their owner makes something.
+    void set_damage(const Damage& damage, State& x, double time_s);
 
     /// Whether only the slow states (pressures, heat, timers, charge) move any more: the line is
     /// open, what flows in the windings no longer counts, the rotor stands, and supply and unit
@@ -138,6 +141,9 @@ class Plant {
     UnitSignals unit_signals(const State& x, const State& dxdt, double terminal_V,
                              double load_friction_Nm) const;
     SupplyLoading loading(const State& x, const State& dxdt, double time_s) const;
+    double supply_emf_V(const State& x, double time_s) const;
+    SupplyLoading at_supply(const SupplyLoading& at_unit) const;
+    bool supply_cut_off() const { return supply_.disconnected() || damage_.supply_interrupted; }
     double terminal_voltage_V(const State& x, const State& dxdt, double time_s) const;
     double blocking_voltage_V(const State& x, const State& dxdt, double time_s) const;
     double driving_torque_Nm(const State& x) const;
@@ -154,6 +160,12 @@ class Plant {
     void update_coefficients();
     void settle_currents(State& x);
     void open_main_path(State& x);
+    void change_run_capacitor(CapacitorCondition condition, State& x);
+    void take_motor_off(State& x, double time_s);
+    void seize_rotor(State& x);
+    /// Whether the pair can take up a current of this sign now.
+    bool can_fire(double direction) const;
+    double forward_voltage_V(double blocking_V) const;
     void disconnect_line(State& x);
     void update_line_path(State& x);
     void follow_unit(State& x);
@@ -178,6 +190,7 @@ class Plant {
     double friction_torque_Nm_;
     double windage_Nm_s2_;
 
+    Damage damage_;
     SwitchPositions positions_;
     CircuitCoefficients<double> coefficients_;
     bool contactor_touching_ = false;
@@ -190,6 +203,7 @@ class Plant {
     // The start capacitor while it is out: discharging from a voltage since an instant.
     double idle_start_capacitor_V_ = 0.0;
     double idle_since_s_ = 0.0;
+    double open_run_capacitor_V_ = 0.0;  ///< kept by a run capacitor that has opened
     double bleed_loss_before_J_ = 0.0;
     double bleed_loss_before_audit_J_ = 0.0;
     double initial_stored_J_ = 0.0;

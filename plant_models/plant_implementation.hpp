@@ -113,7 +113,7 @@ void Plant<Supply, Load, Unit>::derivative(const State& x, State& dxdt, double t
     const CircuitCoefficients<double>& c = coefficients_;
     const double* supply_state = x.data() + first_supply_state;
     const double line_A = i.main_A + i.aux_A;
-    const double emf = supply_.emf_V(supply_state, time_s);
+    const double emf = supply_emf_V(x, time_s);
     const double behind_resistance = emf - series_resistance_ohm_ * line_A;
     const double electrical_speed = motor_.pole_pairs * x[speed];
 
@@ -143,15 +143,15 @@ void Plant<Supply, Load, Unit>::derivative(const State& x, State& dxdt, double t
         x.data() + first_load_state, dxdt.data() + first_load_state, motion);
     const double own_friction = own_friction_torque_Nm(x[speed]);
     const double free = direction_ * direction_;
-    const double net =
-        motor_.torque_Nm(i) - load.driving_Nm - direction_ * (load.opposing_Nm + own_friction);
+    const double net = motor_.torque_Nm(i) - load.driving_Nm -
+                       direction_ * (load.opposing_Nm + own_friction + damage_.extra_load_Nm);
     dxdt[speed] = free * net * inverse_inertia_per_kg_m2_;
 
     const double terminal =
         behind_resistance - series_inductance_H_ * (dxdt[main_current] + dxdt[aux_current]);
     const SupplyLoading supply_loading{line_A, c.iron_conductance_S * terminal, terminal};
-    const SupplyPower power =
-        supply_.derivatives(supply_state, dxdt.data() + first_supply_state, time_s, supply_loading);
+    const SupplyPower power = supply_.derivatives(supply_state, dxdt.data() + first_supply_state,
+                                                  time_s, at_supply(supply_loading));
     dxdt[source_energy] = power.source_W;
     dxdt[copper_energy] = motor_.copper_loss_W(i, r);
     dxdt[wiring_energy] = power.loss_W + series_resistance_ohm_ * line_A * line_A +
@@ -159,7 +159,8 @@ void Plant<Supply, Load, Unit>::derivative(const State& x, State& dxdt, double t
     dxdt[switch_energy] = main_drop * i.main_A;
     dxdt[iron_energy] = terminal * supply_loading.iron_current_A;
     dxdt[friction_energy] = direction_ * own_friction * x[speed];
-    dxdt[load_energy] = (load.driving_Nm + direction_ * load.opposing_Nm) * x[speed];
+    dxdt[load_energy] =
+        (load.driving_Nm + direction_ * (load.opposing_Nm + damage_.extra_load_Nm)) * x[speed];
     if constexpr (Unit::is_fitted) {
         unit_.derivatives(x.data() + first_unit_state, dxdt.data() + first_unit_state,
                           unit_signals(x, dxdt, terminal, load.opposing_Nm));
@@ -173,7 +174,7 @@ UnitSignals Plant<Supply, Load, Unit>::unit_signals(const State& x, const State&
     const WindingCurrents<double> i = windings(x);
     const WindingResistances<double> r = resistances(x);
     UnitSignals signals;
-    signals.supply_voltage_V = supply_.disconnected() ? 0.0 : terminal;
+    signals.supply_voltage_V = supply_cut_off() ? 0.0 : terminal;
     signals.line_connected = positions_.line_connected;
     signals.coil_commanded = coil_commanded_;
     signals.line_current_A = i.main_A + i.aux_A + coefficients_.iron_conductance_S * terminal;
@@ -198,10 +199,22 @@ double Plant<Supply, Load, Unit>::start_terminal_voltage_V(const State& x,
 }
 
 template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::supply_emf_V(const State& x, double time_s) const {
+    return damage_.supply_voltage_share * supply_.emf_V(x.data() + first_supply_state, time_s);
+}
+
+/// Through the ideal transformer that a changed voltage amounts to.
+template <class Supply, class Load, class Unit>
+SupplyLoading Plant<Supply, Load, Unit>::at_supply(const SupplyLoading& at_unit) const {
+    const double share = damage_.supply_voltage_share;
+    return {share * at_unit.winding_current_A, share * at_unit.iron_current_A,
+            at_unit.terminal_voltage_V / share};
+}
+
+template <class Supply, class Load, class Unit>
 double Plant<Supply, Load, Unit>::terminal_voltage_V(const State& x, const State& dxdt,
                                                      double time_s) const {
-    return supply_.emf_V(x.data() + first_supply_state, time_s) -
-           series_resistance_ohm_ * (x[main_current] + x[aux_current]) -
+    return supply_emf_V(x, time_s) - series_resistance_ohm_ * (x[main_current] + x[aux_current]) -
            series_inductance_H_ * (dxdt[main_current] + dxdt[aux_current]);
 }
 
@@ -234,13 +247,13 @@ double Plant<Supply, Load, Unit>::driving_torque_Nm(const State& x) const {
 template <class Supply, class Load, class Unit>
 double Plant<Supply, Load, Unit>::opposing_torque_Nm(const State& x) const {
     return load_.torque(x.data() + first_load_state, load_motion(x)).opposing_Nm +
-           own_friction_torque_Nm(x[speed]);
+           own_friction_torque_Nm(x[speed]) + damage_.extra_load_Nm;
 }
 
 template <class Supply, class Load, class Unit>
 double Plant<Supply, Load, Unit>::breakaway_torque_Nm(const State& x) const {
     return load_.breakaway_torque_Nm(x.data() + first_load_state, load_motion(x).oil_drag_factor) +
-           friction_torque_Nm_;
+           friction_torque_Nm_ + damage_.extra_load_Nm;
 }
 
 template <class Supply, class Load, class Unit>
@@ -252,13 +265,13 @@ void Plant<Supply, Load, Unit>::guards(const State& x, const State& dxdt, double
         values[main_current_zero] = positions_.main_direction * x[main_current];
     } else if (positions_.main_path == MainPath::arc) {
         values[main_current_zero] = positions_.main_direction * x[main_current] - arc_minimum;
-    } else if (positions_.main_path == MainPath::open && gate_on_) {
+    } else if (positions_.main_path == MainPath::open && (can_fire(1.0) || can_fire(-1.0))) {
         values[firing] =
-            circuit_.firing_threshold_V() - std::abs(blocking_voltage_V(x, dxdt, time_s));
+            circuit_.firing_threshold_V() - forward_voltage_V(blocking_voltage_V(x, dxdt, time_s));
     }
     if (direction_ != 0.0) {
         values[speed_zero] = direction_ * x[speed];
-    } else {
+    } else if (!damage_.rotor_seized) {
         values[breakaway] = breakaway_torque_Nm(x) - std::abs(driving_torque_Nm(x));
     }
     if (start_arc_sign_ != 0.0) {
@@ -270,7 +283,7 @@ void Plant<Supply, Load, Unit>::guards(const State& x, const State& dxdt, double
             line_arc_sign_ * (x[main_current] + x[aux_current]) - arc_minimum;
     }
     if constexpr (Supply::guard_count > 0) {
-        supply_.guards(x.data() + first_supply_state, time_s, loading(x, dxdt, time_s),
+        supply_.guards(x.data() + first_supply_state, time_s, at_supply(loading(x, dxdt, time_s)),
                        values.data() + first_supply_guard);
     }
     if constexpr (Load::guard_count > 0) {
@@ -306,7 +319,7 @@ void Plant<Supply, Load, Unit>::on_guard(std::size_t guard, State& x, const Stat
         case main_current_zero:
             open_main_path(x);
             // A gate that is still driven hands over to the other thyristor at once.
-            if (gate_on_) {
+            if (can_fire(1.0) || can_fire(-1.0)) {
                 State fresh{};
                 derivative(x, fresh, time_s);
                 fire_if_blocking(x, fresh, time_s);
@@ -369,7 +382,8 @@ void Plant<Supply, Load, Unit>::follow_unit(State& x) {
 template <class Supply, class Load, class Unit>
 void Plant<Supply, Load, Unit>::release_or_hold_rotor(const State& x) {
     const double torque = driving_torque_Nm(x);
-    const bool held = std::abs(torque) < breakaway_torque_Nm(x) || torque == 0.0;
+    const bool held =
+        std::abs(torque) < breakaway_torque_Nm(x) || torque == 0.0 || damage_.rotor_seized;
     direction_ = held ? 0.0 : (torque > 0.0 ? 1.0 : -1.0);
 }
 
@@ -399,6 +413,10 @@ void Plant<Supply, Load, Unit>::disconnect_line(State& x) {
     line_arc_sign_ = 0.0;
     positions_.line_connected = false;
     settle_currents(x);
+    const bool conducts_itself = positions_.main_path != MainPath::bypass;
+    if (conducts_itself && !circuit_.main_has_return(positions_)) {
+        open_main_path(x);
+    }
 }
 
 template <class Supply, class Load, class Unit>
@@ -412,12 +430,26 @@ template <class Supply, class Load, class Unit>
 void Plant<Supply, Load, Unit>::fire_if_blocking(State& x, const State& dxdt, double time_s) {
     const double voltage = blocking_voltage_V(x, dxdt, time_s);
     // The guard locates the threshold from below, so equality has to count as reached.
-    if (std::abs(voltage) < circuit_.firing_threshold_V() * (1.0 - 1e-9)) {
+    if (forward_voltage_V(voltage) < circuit_.firing_threshold_V() * (1.0 - 1e-9)) {
         return;
     }
     positions_.main_path = MainPath::thyristor;
     positions_.main_direction = voltage > 0.0 ? 1.0 : -1.0;
     update_coefficients();
+}
+
+template <class Supply, class Load, class Unit>
+bool Plant<Supply, Load, Unit>::can_fire(double direction) const {
+    const std::size_t device = direction > 0.0 ? positive_thyristor : negative_thyristor;
+    const bool triggered =
+        damage_.thyristor_shorted[device] || (gate_on_ && !damage_.thyristor_dead[device]);
+    return triggered && circuit_.main_has_return(positions_);
+}
+
+/// Across the thyristor that would fire; 0 or less if none would.
+template <class Supply, class Load, class Unit>
+double Plant<Supply, Load, Unit>::forward_voltage_V(double blocking_V) const {
+    return can_fire(blocking_V) ? std::abs(blocking_V) : -std::abs(blocking_V);
 }
 
 template <class Supply, class Load, class Unit>
@@ -448,7 +480,7 @@ void Plant<Supply, Load, Unit>::set_line_contact(bool touching, State& x) {
 /// Contactor, protector and the supply's own breaker are in series.
 template <class Supply, class Load, class Unit>
 void Plant<Supply, Load, Unit>::update_line_path(State& x) {
-    bool closed = contactor_touching_ && !supply_.disconnected();
+    bool closed = contactor_touching_ && !supply_cut_off();
     if constexpr (Unit::is_fitted) {
         closed = closed && unit_.line_closed();
     }
@@ -480,11 +512,14 @@ void Plant<Supply, Load, Unit>::set_start_contact(bool touching, State& x, doubl
         if (!positions_.start_capacitor_in) {
             const double difference = x[capacitor_voltage] - start_capacitor_voltage_V(x, time_s);
             const double start = circuit_.start_capacitance_F();
-            const double run = circuit_.run_capacitance_F();
+            const double run = circuit_.run_capacitance_F(positions_);
             bleed_loss_before_J_ = bleed_loss_J(time_s);
             // Both lose difference^2/2 of energy; without a run capacitor the node just takes over.
-            x[wiring_energy] += 0.5 * circuit_.meeting_capacitance_F() * difference * difference;
-            x[capacitor_voltage] -= start / (start + run) * difference;
+            x[wiring_energy] +=
+                0.5 * circuit_.meeting_capacitance_F(positions_) * difference * difference;
+            if (positions_.run_capacitor != CapacitorCondition::shorted) {
+                x[capacitor_voltage] -= start / (start + run) * difference;
+            }
             idle_start_capacitor_V_ = 0.0;
             positions_.start_capacitor_in = true;
         }
@@ -510,9 +545,10 @@ void Plant<Supply, Load, Unit>::set_bypass_contact(bool touching, State& x) {
     } else if (positions_.main_path == MainPath::bypass) {
         const double i = x[main_current];
         // A driven gate takes over whatever current there is; without it, enough of it burns on.
-        const bool flows_on = gate_on_ ? i != 0.0 : arc_sign(i) != 0.0;
+        const bool taken_over = can_fire(i);
+        const bool flows_on = taken_over ? i != 0.0 : arc_sign(i) != 0.0;
         if (flows_on) {
-            positions_.main_path = gate_on_ ? MainPath::thyristor : MainPath::arc;
+            positions_.main_path = taken_over ? MainPath::thyristor : MainPath::arc;
             positions_.main_direction = i > 0.0 ? 1.0 : -1.0;
         } else {
             open_main_path(x);
@@ -526,13 +562,89 @@ void Plant<Supply, Load, Unit>::set_gate(bool on, State& x, const State& dxdt, d
     gate_on_ = on;
     if (on && positions_.main_path == MainPath::open) {
         fire_if_blocking(x, dxdt, time_s);
-    } else if (on && positions_.main_path == MainPath::arc) {
+    } else if (on && positions_.main_path == MainPath::arc && can_fire(positions_.main_direction)) {
         positions_.main_path = MainPath::thyristor;
     } else if (!on && positions_.main_path == MainPath::thyristor &&
+               !can_fire(positions_.main_direction) &&
                std::abs(x[main_current]) < circuit_.latching_current_A()) {
         open_main_path(x);
     }
     update_coefficients();
+}
+
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::set_damage(const Damage& damage, State& x, double time_s) {
+    const Damage before = damage_;
+    damage_ = damage;
+    if (damage.supply_frequency_share != before.supply_frequency_share) {
+        supply_.set_frequency_share(damage.supply_frequency_share, time_s);
+    }
+    if (damage.run_capacitor != before.run_capacitor) {
+        change_run_capacitor(damage.run_capacitor, x);
+    }
+    if (damage.motor_disconnected != before.motor_disconnected) {
+        positions_.motor_connected = !damage.motor_disconnected;
+        if (damage.motor_disconnected) {
+            take_motor_off(x, time_s);
+        }
+    }
+    if (damage.rotor_seized && !before.rotor_seized) {
+        seize_rotor(x);
+    } else if (before.rotor_seized && !damage.rotor_seized) {
+        release_or_hold_rotor(x);
+    }
+    update_line_path(x);
+    // A shorted thyristor conducts as soon as it may.
+    if (positions_.main_path == MainPath::open) {
+        State fresh{};
+        derivative(x, fresh, time_s);
+        fire_if_blocking(x, fresh, time_s);
+    }
+}
+
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::change_run_capacitor(CapacitorCondition condition, State& x) {
+    const double run = circuit_.run_capacitance_F();
+    const double start = positions_.start_capacitor_in ? circuit_.start_capacitance_F() : 0.0;
+    if (positions_.run_capacitor == CapacitorCondition::open) {
+        // Back in its place, it meets the start capacitor or stands alone.
+        const double difference = x[capacitor_voltage] - open_run_capacitor_V_;
+        x[wiring_energy] += 0.5 * (run * start / (run + start)) * difference * difference;
+        x[capacitor_voltage] -= run / (run + start) * difference;
+        open_run_capacitor_V_ = 0.0;
+    }
+    positions_.run_capacitor = condition;
+    if (condition == CapacitorCondition::open) {
+        open_run_capacitor_V_ = x[capacitor_voltage];
+        x[capacitor_voltage] = start > 0.0 ? x[capacitor_voltage] : 0.0;
+    } else if (condition == CapacitorCondition::shorted) {
+        x[wiring_energy] += 0.5 * (run + start) * x[capacitor_voltage] * x[capacitor_voltage];
+        x[capacitor_voltage] = 0.0;
+    }
+    settle_currents(x);
+}
+
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::take_motor_off(State& x, double time_s) {
+    if (start_arc_sign_ != 0.0) {
+        take_start_capacitor_out(x, time_s);
+    }
+    line_arc_sign_ = 0.0;
+    if (positions_.main_path != MainPath::bypass) {
+        positions_.main_path = MainPath::open;
+        positions_.main_direction = 0.0;
+    }
+    settle_currents(x);
+}
+
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::seize_rotor(State& x) {
+    x[friction_energy] += 0.5 * inertia_kg_m2_ * x[speed] * x[speed];
+    x[speed] = 0.0;
+    direction_ = 0.0;
+    if constexpr (Load::guard_count > 0) {
+        load_.on_standstill(x.data() + first_load_state);
+    }
 }
 
 template <class Supply, class Load, class Unit>
@@ -568,7 +680,9 @@ template <class Supply, class Load, class Unit>
 double Plant<Supply, Load, Unit>::stored_energy_J(const State& x, double time_s) const {
     const double start_V = start_capacitor_voltage_V(x, time_s);
     return magnetic_energy_J(x) +
-           0.5 * (circuit_.run_capacitance_F() * x[capacitor_voltage] * x[capacitor_voltage] +
+           0.5 * (circuit_.run_capacitance_F(positions_) * x[capacitor_voltage] *
+                      x[capacitor_voltage] +
+                  circuit_.run_capacitance_F() * open_run_capacitor_V_ * open_run_capacitor_V_ +
                   circuit_.start_capacitance_F() * start_V * start_V +
                   inertia_kg_m2_ * x[speed] * x[speed]) +
            supply_.stored_energy_J(x.data() + first_supply_state);
@@ -599,7 +713,7 @@ void Plant<Supply, Load, Unit>::rest(State& x, double begin_s, double end_s) {
         x[k] = 0.0;
     }
     const double capacitance_F =
-        circuit_.run_capacitance_F() +
+        circuit_.run_capacitance_F(positions_) +
         (positions_.start_capacitor_in ? circuit_.start_capacitance_F() : 0.0);
     // A closed main path discharges the capacitor through both windings.
     if (positions_.main_path == MainPath::bypass) {
@@ -634,14 +748,22 @@ void Plant<Supply, Load, Unit>::read_outputs(const State& x, const State& dxdt, 
     const SupplyLoading supply_loading = loading(x, dxdt, time_s);
     const WindingCurrents<double> i = windings(x);
     out.time_s = time_s;
-    out.line_voltage_V = supply_.disconnected() ? 0.0 : supply_loading.terminal_voltage_V;
+    out.line_voltage_V = supply_cut_off() ? 0.0 : supply_loading.terminal_voltage_V;
     out.line_current_A = supply_loading.line_current_A();
     out.line_current_rate_A_per_s = dxdt[main_current] + dxdt[aux_current];
     out.main_current_A = i.main_A;
     out.aux_current_A = i.aux_A;
     out.start_capacitor_current_A = coefficients_.start_capacitor_share * i.aux_A;
     out.start_terminal_voltage_V = start_terminal_voltage_V(x, dxdt);
-    out.run_capacitor_voltage_V = x[capacitor_voltage];
+    if (!positions_.motor_connected) {
+        const bool hangs_on_line =
+            positions_.line_connected && circuit_.auxiliary_has_path(positions_);
+        out.start_terminal_voltage_V =
+            hangs_on_line ? supply_loading.terminal_voltage_V - x[capacitor_voltage] : 0.0;
+    }
+    out.run_capacitor_voltage_V = positions_.run_capacitor == CapacitorCondition::open
+                                      ? open_run_capacitor_V_
+                                      : x[capacitor_voltage];
     out.start_capacitor_voltage_V = start_capacitor_voltage_V(x, time_s);
     out.torque_Nm = motor_.torque_Nm(i);
     const double driving = load_.torque(x.data() + first_load_state, load_motion(x)).driving_Nm;
@@ -650,7 +772,7 @@ void Plant<Supply, Load, Unit>::read_outputs(const State& x, const State& dxdt, 
     out.acceleration_rad_per_s2 = dxdt[speed];
     out.supply_frequency_Hz = supply_.frequency_Hz(x.data() + first_supply_state);
     out.line_connected = positions_.line_connected;
-    out.main_conducting = positions_.main_path != MainPath::open;
+    out.main_conducting = positions_.main_path != MainPath::open && positions_.motor_connected;
     out.thyristor_conducting = positions_.main_path == MainPath::thyristor;
     out.bypass_closed = bypass_touching_;
     out.start_capacitor_in = positions_.start_capacitor_in;
@@ -663,7 +785,7 @@ void Plant<Supply, Load, Unit>::read_outputs(const State& x, const State& dxdt, 
     std::size_t next = 0;
     if constexpr (Supply::channel_count > 0) {
         for (const double value :
-             supply_.channels(x.data() + first_supply_state, time_s, supply_loading)) {
+             supply_.channels(x.data() + first_supply_state, time_s, at_supply(supply_loading))) {
             out.model_channels[next++] = value;
         }
     }

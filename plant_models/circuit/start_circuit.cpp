@@ -28,9 +28,11 @@ StartCircuit::StartCircuit(const MotorParameters& motor, const LimiterParameters
 }
 
 StatorConnection StartCircuit::connection(const SwitchPositions& positions) const {
+    if (!positions.motor_connected) {
+        return StatorConnection::open;
+    }
     const bool main = positions.main_path != MainPath::open;
-    const bool auxiliary = run_capacitance_F_ > 0.0 || positions.start_capacitor_in ||
-                           positions.auxiliary_through_thermistor;
+    const bool auxiliary = auxiliary_has_path(positions);
     if (positions.line_connected) {
         if (main && auxiliary) {
             return StatorConnection::both_on_line;
@@ -61,16 +63,20 @@ CircuitCoefficients<double> StartCircuit::coefficients(const SwitchPositions& po
             break;
     }
     const double start = positions.start_capacitor_in ? start_capacitance_F_ : 0.0;
-    const double total = run_capacitance_F_ + start;
-    if (total > 0.0) {
+    const double run = run_capacitance_F(positions);
+    const double total = run + start;
+    if (positions.run_capacitor == CapacitorCondition::shorted) {
+        c.capacitor_resistance_ohm = shorted_ohm;
+    } else if (total > 0.0) {
         const double start_share = start / total;
-        const double run_share = run_capacitance_F_ / total;
+        const double run_share = run / total;
         c.elastance_per_F = 1.0 / total;
         c.start_capacitor_share = start_share;
         c.capacitor_resistance_ohm = run_share * run_share * run_resistance_ohm_ +
                                      start_share * start_share * limiter_.start_capacitor_esr_ohm;
     }
-    c.iron_conductance_S = positions.line_connected ? iron_conductance_S_ : 0.0;
+    c.iron_conductance_S =
+        positions.line_connected && positions.motor_connected ? iron_conductance_S_ : 0.0;
     return c;
 }
 
@@ -78,9 +84,13 @@ double StartCircuit::firing_threshold_V() const {
     return limiter_.thyristor_threshold_V + firing_margin_V;
 }
 
-double StartCircuit::meeting_capacitance_F() const {
-    const double sum = run_capacitance_F_ + start_capacitance_F_;
-    return sum > 0.0 ? run_capacitance_F_ * start_capacitance_F_ / sum : 0.0;
+double StartCircuit::meeting_capacitance_F(const SwitchPositions& positions) const {
+    if (positions.run_capacitor == CapacitorCondition::shorted) {
+        return start_capacitance_F_;
+    }
+    const double run = run_capacitance_F(positions);
+    const double sum = run + start_capacitance_F_;
+    return sum > 0.0 ? run * start_capacitance_F_ / sum : 0.0;
 }
 
 }  // namespace plant_models

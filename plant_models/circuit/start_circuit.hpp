@@ -20,6 +20,7 @@
 #include <array>
 #include <cstdint>
 
+#include "plant_models/damage.hpp"
 #include "plant_models/motor/motor_parameters.hpp"
 #include "plant_models/motor/winding_inductances.hpp"
 #include "plant_models/switches/limiter_parameters.hpp"
@@ -37,6 +38,8 @@ struct SwitchPositions {
     bool start_capacitor_in = false;
     /// A thermistor stands where the run capacitor would; it conducts.
     bool auxiliary_through_thermistor = false;
+    bool motor_connected = true;
+    CapacitorCondition run_capacitor = CapacitorCondition::whole;
 };
 
 /// What the right-hand side needs to know of the switches.
@@ -66,14 +69,30 @@ class StartCircuit {
     /// Voltage across the blocking pair from which a gated thyristor conducts.
     double firing_threshold_V() const;
     double latching_current_A() const { return 1e-3 * limiter_.thyristor_latching_mA; }
+    /// As the name plate says, whatever its condition.
     double run_capacitance_F() const { return run_capacitance_F_; }
+    /// Of the run capacitor that is in the circuit as a capacitor.
+    double run_capacitance_F(const SwitchPositions& positions) const {
+        return positions.run_capacitor == CapacitorCondition::whole ? run_capacitance_F_ : 0.0;
+    }
     double start_capacitance_F() const { return start_capacitance_F_; }
     /// Time constant with which the start capacitor discharges while it is out.
     double start_capacitor_discharge_s() const {
         return limiter_.start_capacitor_bleed_ohm * start_capacitance_F_;
     }
-    /// Capacitance that shares charge when the two meet: C1 C2 / (C1 + C2).
-    double meeting_capacitance_F() const;
+    /// Capacitance that shares charge when the two meet: C1 C2 / (C1 + C2); all of the start
+    /// capacitor's where it meets a short.
+    double meeting_capacitance_F(const SwitchPositions& positions = {}) const;
+    /// Whether a current in the main winding finds a way back, were its path closed.
+    bool main_has_return(const SwitchPositions& positions) const {
+        return positions.motor_connected &&
+               (positions.line_connected || auxiliary_has_path(positions));
+    }
+    bool auxiliary_has_path(const SwitchPositions& positions) const {
+        return run_capacitance_F(positions) > 0.0 || positions.start_capacitor_in ||
+               positions.run_capacitor == CapacitorCondition::shorted ||
+               positions.auxiliary_through_thermistor;
+    }
 
   private:
     StatorConnection connection(const SwitchPositions& positions) const;

@@ -63,7 +63,7 @@ double Generator::terminal_voltage_V(const double* x) const {
 }
 
 double Generator::wanted_throttle(const double* x) const {
-    return (1.0 + droop_ - x[speed]) / droop_;
+    return (governor_setting_ * (1.0 + droop_) - x[speed]) / droop_;
 }
 
 double Generator::wanted_field_V(const double* x, double terminal_V) const {

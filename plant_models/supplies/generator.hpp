@@ -2,7 +2,7 @@
 //
 //   EMF          e = sqrt(2) E nu sin(theta)             d theta/dt = w_0 nu
 //   shaft        2 H S dnu/dt = P_m u - P_0 nu - sqrt(2) E sin(theta) i
-//   governor     T_g du/dt = clamp((1 + d - nu) / d, 0, 1) - u
+//   governor     T_g du/dt = clamp((g (1 + d) - nu) / d, 0, 1) - u        g = 1 as it is set
 //   flux         T_d dE/dt = F - E - (X - X') i_d        i_d = -sqrt(2) i cos(theta)
 //   exciter      T_x dF/dt = clamp(V + (V_r - V_t) / k, F_0, F_0 + c V_t) - F
 //   reference    V_r = V min(1, nu / knee)
@@ -80,6 +80,8 @@ class Generator {
     double frequency_Hz(const double* x) const { return parameters_.frequency_Hz * x[speed]; }
 
     void set_origin(double /*time_s*/) {}
+    /// The governor is set to it.
+    void set_frequency_share(double share, double /*time_s*/) { governor_setting_ = share; }
     std::array<double, state_count> initial_state() const;
     double emf_V(const double* x, double time_s) const;
     SupplyPower derivatives(const double* x, double* dxdt, double time_s,
@@ -125,6 +127,7 @@ class Generator {
     double field_ceiling_;
     double remanence_V_;     ///< F_0
     double regulator_gain_;  ///< 1 / k
+    double governor_setting_ = 1.0;
     double engine_runs_ = 1.0;
     bool breaker_open_ = false;
     std::string_view trip_cause_;

@@ -61,6 +61,9 @@ class Grid {
     double frequency_Hz(const double* /*x*/) const { return emf_.frequency_Hz(); }
 
     void set_origin(double time_s) { emf_.set_origin(time_s); }
+    void set_frequency_share(double share, double time_s) {
+        emf_.set_frequency_share(share, time_s);
+    }
     std::array<double, 0> initial_state() const { return {}; }
     double emf_V(const double* /*x*/, double time_s) const {
         return emf_.value(time_s) * sag_.share(time_s);

@@ -89,6 +89,9 @@ class Inverter {
     bool disconnected() const { return false; }
 
     void set_origin(double time_s) { reference_.set_origin(time_s); }
+    void set_frequency_share(double share, double time_s) {
+        reference_.set_frequency_share(share, time_s);
+    }
     std::array<double, state_count> initial_state() const;
     double emf_V(const double* x, double /*time_s*/) const { return x[output_voltage]; }
     SupplyPower derivatives(const double* x, double* dxdt, double time_s,

@@ -18,10 +18,23 @@ class SineReference {
     SineReference(double amplitude, double frequency_Hz, double phase_deg)
         : amplitude_(amplitude),
           omega_rad_per_s_(2.0 * pi * frequency_Hz),
+          own_frequency_Hz_(frequency_Hz),
           frequency_Hz_(frequency_Hz),
           phase_rad_(degrees_to_radians(phase_deg)) {
         compute_origin(0.0);
         set_origin(0.0);
+    }
+
+    /// Goes on from this instant with another frequency, in a share of the one it was made with,
+    /// without a jump of phase.
+    void set_frequency_share(double share, double time_s) {
+        const double turns_before = frequency_Hz_ * time_s;
+        frequency_Hz_ = share * own_frequency_Hz_;
+        omega_rad_per_s_ = 2.0 * pi * frequency_Hz_;
+        const double turns = turns_before - frequency_Hz_ * time_s;
+        phase_rad_ += 2.0 * pi * (turns - std::floor(turns));
+        compute_origin(time_s);
+        set_origin(time_s);
     }
 
     void set_origin(double time_s) {
@@ -79,6 +92,7 @@ class SineReference {
 
     double amplitude_;
     double omega_rad_per_s_;
+    double own_frequency_Hz_;
     double frequency_Hz_;
     double phase_rad_;
     double origin_s_ = 0.0;

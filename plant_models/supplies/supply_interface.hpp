@@ -20,6 +20,8 @@
 //   std::string_view trip_cause() const                 empty while it has not tripped
 //   bool disconnected() const                           its breaker or relay has opened, see below
 //   double frequency_Hz(const double* x) const          of the EMF now; a generator's is a state
+//   void set_frequency_share(double share, double t)    from t on, of its own frequency; its phase
+//                                                       does not jump, a generator follows slowly
 //   bool settled(const double* x) const                 what a load left behind has died away, but
 //                                                       for slow states
 //   double whole_rest_s(double wanted_s) const          of a rest: how much may pass in one step; a

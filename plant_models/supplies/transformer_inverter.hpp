@@ -60,6 +60,9 @@ class TransformerInverter {
     double frequency_Hz(const double* /*x*/) const { return reference_.frequency_Hz(); }
 
     void set_origin(double time_s) { reference_.set_origin(time_s); }
+    void set_frequency_share(double share, double time_s) {
+        reference_.set_frequency_share(share, time_s);
+    }
     std::array<double, state_count> initial_state() const;
     double emf_V(const double* x, double time_s) const;
     SupplyPower derivatives(const double* x, double* dxdt, double time_s,

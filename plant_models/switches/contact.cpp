@@ -24,9 +24,36 @@ void Contact::command(bool coil_on, Instant now) {
         return;
     }
     coil_on_ = coil_on;
+    travel(now);
+}
+
+void Contact::set_condition(ContactCondition condition, Instant now) {
+    if (condition == condition_) {
+        return;
+    }
+    const bool was_stuck = condition_ != ContactCondition::whole;
+    condition_ = condition;
+    // Welding takes nothing from a contact that is on its way.
+    if (condition != ContactCondition::welds || was_stuck || touching_) {
+        travel(now);
+    }
+}
+
+/// Plans the edges that lead from here to where coil and condition want the contact.
+void Contact::travel(Instant now) {
     next_ = 0;
     count_ = 0;
-    if (!coil_on) {
+    if (condition_ == ContactCondition::stuck_closed ||
+        condition_ == ContactCondition::stuck_open) {
+        if (touching_ != (condition_ == ContactCondition::stuck_closed)) {
+            edges_[count_++] = now;
+        }
+        return;
+    }
+    if (touching_ && condition_ == ContactCondition::welds) {
+        return;
+    }
+    if (!coil_on_) {
         if (touching_) {
             edges_[count_++] = now + timing_.open;
         }
@@ -44,6 +71,9 @@ void Contact::command(bool coil_on, Instant now) {
 void Contact::take_edge() {
     touching_ = !touching_;
     ++next_;
+    if (touching_ && condition_ == ContactCondition::welds) {
+        count_ = next_;
+    }
 }
 
 }  // namespace plant_models

@@ -8,14 +8,21 @@
 // bounce time) is engineering judgement; it is fixed so that runs repeat exactly. A command that
 // comes while an earlier one is still travelling cancels what is left of that one. What an opening
 // contact does to a current (it arcs until the next zero) is the circuit's matter.
+//
+// A damaged contact: `welds` no longer opens once it touches, and touches for good at its first
+// touch; the other two have gone there by themselves at that instant. None of them heeds its coil.
+// Made whole again, it follows its coil from then on, after the usual travel.
 #pragma once
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 
 #include "plant_models/numeric/instant.hpp"
 
 namespace plant_models {
+
+enum class ContactCondition : std::uint8_t { whole, welds, stuck_closed, stuck_open };
 
 struct ContactTiming {
     Instant close{0};
@@ -33,6 +40,7 @@ class Contact {
     void begin_touching() { coil_on_ = touching_ = true; }
     /// Sets the coil. A repeated command changes nothing.
     void command(bool coil_on, Instant now);
+    void set_condition(ContactCondition condition, Instant now);
     bool coil_on() const { return coil_on_; }
     bool touching() const { return touching_; }
     /// When the contact will next touch or part; `never` if it is at rest.
@@ -41,7 +49,10 @@ class Contact {
     void take_edge();
 
   private:
+    void travel(Instant now);
+
     ContactTiming timing_;
+    ContactCondition condition_ = ContactCondition::whole;
     std::array<Instant, 5> edges_{};
     std::size_t count_ = 0;
     std::size_t next_ = 0;

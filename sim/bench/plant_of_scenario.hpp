@@ -6,10 +6,12 @@
 
 namespace sim {
 
-/// The plant that the scenario describes.
+/// The plant that the scenario describes, as it is when nothing has broken yet; windings that were
+/// swapped at installation are.
 PlantDescription describe_plant(const Scenario& scenario);
 
-/// The same scenario with the limiter taken out, and no expectation about its end.
+/// The same scenario with the limiter taken out, its faults with it, and no expectation about its
+/// end.
 Scenario without_limiter(const Scenario& scenario);
 
 }  // namespace sim

@@ -36,7 +36,11 @@ StartBench::StartBench(const Scenario& scenario)
       synchronous_rad_per_s_(scenario.motor.synchronous_speed_rad_per_s(frequency_Hz_)),
       plant_(make_plant_run(describe_plant(scenario))),
       controller_(make_controller(scenario.limiter)),
-      series_monitors_(monitor_context()) {}
+      faults_(scenario.faults, frequency_Hz_),
+      series_monitors_(monitor_context()) {
+    // What a sensor would read that is stuck from the very beginning.
+    samples_ = sample_sensors(plant_->outputs(), false);
+}
 
 MonitorContext StartBench::monitor_context() const {
     return {scenario_.limits, synchronous_rad_per_s_, frequency_Hz_,
@@ -71,7 +75,7 @@ void StartBench::look(bool call, TickObserver* observer) {
     const plant_models::PlantOutputs& truth = plant_->outputs();
     TickView view{(tick_ - start_tick_) * tick_length, in_this_start(truth), commands_, call};
     if (controller_ != nullptr) {
-        samples_ = sample_sensors(truth, call);
+        samples_ = faults_.effects().through_sensors(sample_sensors(truth, call), samples_);
         view.samples = &samples_;
         view.controller = &controller_->telemetry();
     }
@@ -92,12 +96,29 @@ void StartBench::look(bool call, TickObserver* observer) {
     series_monitors_.observe(in_series, metrics_->line_voltage_rms_V());
 }
 
-/// Points 3 to 5.
-void StartBench::tick(bool call, TickObserver* observer) {
+/// A controller without power knows nothing any more and drives nothing. What it will know when it
+/// powers up is what its store holds; nothing writes there meanwhile.
+void StartBench::power_controller(bool powered) {
+    if (controller_powered_ && !powered) {
+        controller_ = make_controller(scenario_.limiter);
+        answer_ = {};
+    }
+    controller_powered_ = powered;
+}
+
+/// Points 2 to 5.
+void StartBench::tick(bool called, TickObserver* observer) {
+    const bool faults_change =
+        faults_.move_to(tick_, controller_ != nullptr ? &controller_->telemetry() : nullptr);
+    const bool call = call_comes_through(called);
     look(call, observer);
+    if (faults_change) {
+        plant_->set_damage(faults_.effects().damage);
+        power_controller(!faults_.effects().controller_unpowered);
+    }
     commands_ = controller_ != nullptr ? drive(answer_, call) : direct_start(call);
     plant_->apply(commands_);
-    if (controller_ != nullptr) {
+    if (controller_ != nullptr && controller_powered_) {
         answer_ = controller_->step(samples_);
     }
     ++tick_;
@@ -117,7 +138,8 @@ StartResult StartBench::run_start(TickObserver* observer) {
     for (std::int64_t k = 0; k < ticks; ++k) {
         tick(call_at(k), observer);
     }
-    look(call_at(ticks), observer);
+    const bool call_at_end = call_comes_through(call_at(ticks));
+    look(call_at_end, observer);
     course_ = nullptr;
     arithmetic.check();
 
@@ -133,7 +155,7 @@ StartResult StartBench::run_start(TickObserver* observer) {
     result.monitors = broken();
     result.controller_steps = course.controller_steps();
     result.course = course.course();
-    const Verdict verdict = judge({in_this_start(plant_->outputs()), call_at(ticks),
+    const Verdict verdict = judge({in_this_start(plant_->outputs()), call_at_end,
                                    synchronous_rad_per_s_, result.figures.highest_speed_rpm,
                                    controller_ != nullptr ? &controller_->telemetry() : nullptr,
                                    result.figures.backwards_at_end_s});

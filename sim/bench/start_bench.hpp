@@ -19,6 +19,7 @@
 #include "sim/bench/start_result.hpp"
 #include "sim/bench/tick_view.hpp"
 #include "sim/controllers/controller_port.hpp"
+#include "sim/faults/fault_schedule.hpp"
 #include "sim/metrics/start_metrics.hpp"
 #include "sim/monitors/monitor_list.hpp"
 #include "sim/scenario/scenario.hpp"
@@ -61,7 +62,9 @@ class StartBench {
     using SeriesMonitors = MonitorSet<StandingRotor, RestBeforeRetry>;
 
     void begin_start();
-    void tick(bool call, TickObserver* observer);
+    void tick(bool called, TickObserver* observer);
+    bool call_comes_through(bool call) { return call && !faults_.effects().call_removed; }
+    void power_controller(bool powered);
     void look(bool call, TickObserver* observer);
     const plant_models::PlantOutputs& in_this_start(const plant_models::PlantOutputs& outputs);
     MonitorContext monitor_context() const;
@@ -72,6 +75,8 @@ class StartBench {
     double synchronous_rad_per_s_;
     std::unique_ptr<PlantRun> plant_;
     std::unique_ptr<ControllerPort> controller_;  ///< null in a direct start
+    FaultSchedule faults_;
+    bool controller_powered_ = true;
     PowerCommands commands_;
     firmware::ActuatorFrame answer_;  ///< to the tick before; all outputs off at first
     firmware::SensorFrame samples_;

@@ -102,6 +102,42 @@ void check_drag(const Scenario& scenario, const KeyLocator& where) {
     }
 }
 
+/// One sentence that says what is missing for the fault; empty if nothing.
+std::string missing_for(const Fault& fault, const Scenario& scenario) {
+    const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
+    const std::string it = fmt::format("\"{}\"", fault.kind());
+    if (fault.timing.waits_for_state() && limiter == nullptr) {
+        return fmt::format(
+            "without a limiter no controller is ever \"{}\"; give at_s, or a limiter",
+            fault.timing.when);
+    }
+    if (fault.concerns_limiter() && limiter == nullptr) {
+        return it + " is a fault of a limiter; give a [limiter] that is not \"none\"";
+    }
+    if (fault.needs() == FaultNeeds::start_capacitor && limiter->parts.start_capacitor_uF == 0.0) {
+        return it + " needs a start capacitor; give [limiter] start_capacitor_uF above 0";
+    }
+    const bool is_run_capacitors = fault.needs() == FaultNeeds::run_capacitor;
+    if (is_run_capacitors && scenario.motor.run_capacitor_uF == 0.0) {
+        return it + " needs a run capacitor; give [motor] run_capacitor_uF of at least 0.5";
+    }
+    const bool has_aid = !std::holds_alternative<plant_models::NoStartAid>(scenario.unit.start_aid);
+    const bool is_at_aid = is_run_capacitors || std::holds_alternative<WindingsSwapped>(fault.what);
+    if (has_aid && is_at_aid) {
+        return it + " beside a start aid is not modelled; give [start_aid] kind = \"none\"";
+    }
+    return {};
+}
+
+void check_faults(const Scenario& scenario, const KeyLocator& where) {
+    for (const Fault& fault : scenario.faults) {
+        const std::string problem = missing_for(fault, scenario);
+        if (!problem.empty()) {
+            throw InputError(where("fault", "").file, fault.line, "fault.kind", problem);
+        }
+    }
+}
+
 }  // namespace
 
 std::vector<std::string> check_fits_together(const Scenario& scenario, const KeyLocator& where) {
@@ -109,6 +145,7 @@ std::vector<std::string> check_fits_together(const Scenario& scenario, const Key
     check_frequency(scenario, where);
     check_refrigerant(scenario, where);
     check_drag(scenario, where);
+    check_faults(scenario, where);
     std::visit([&](const auto& load) { check_compression(load, scenario, where); }, scenario.load);
     std::vector<std::string> warnings;
     const double share = nominal_voltage_V(scenario.source) / scenario.motor.rated_voltage_V;
@@ -134,6 +171,10 @@ std::string_view fitting_rules() {
       no step could follow it
   a clearance that swallows the rated pressure ratio
       the compressor could not pump at its own rating
+  a [[fault]] of a part that is not fitted, or one that waits for a controller where there is none
+      it would never be there
+  a fault of the run capacitor or of the windings' order beside a [start_aid]
+      what the aid does then is not modelled
 Warned about ("Beware" in the text, "warnings" in the JSON)
   a supply outside 80 to 120 % of the motor's rated voltage
       it may be just what somebody wants to see

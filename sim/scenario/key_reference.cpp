@@ -28,10 +28,16 @@ std::string describe_key(const Key& key) {
 
 std::string describe(const ScenarioTable& table) {
     std::string text = "[" + std::string(table.name) + "] " + std::string(table.meaning) +
-                       (table.is_required ? "; must be given\n" : "; may be left out\n");
+                       (table.is_required     ? "; must be given\n"
+                        : table.is_repeatable ? "; may be left out, or given often as [[" +
+                                                    std::string(table.name) + "]]\n"
+                                              : "; may be left out\n");
     for (const TableKind& kind : table.kinds) {
         if (!kind.kind.empty()) {
             text += "  kind = \"" + std::string(kind.kind) + "\"\n";
+            if (!kind.meaning.empty()) {
+                text += indented(std::string(kind.meaning));
+            }
         }
         for (const Key& key : kind.begin().keys) {
             text += describe_key(key);

@@ -100,6 +100,7 @@ TableForm form_of(P& target) {
 struct TableKind {
     std::string_view kind;  ///< empty: the table has no `kind` key
     std::function<TableForm()> begin;
+    std::string_view meaning = {};  ///< in words, where the kind's own does not say enough
 };
 
 /// One TableKind for each alternative of a std::variant of parameter structs, in its order.

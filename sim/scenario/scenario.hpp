@@ -17,6 +17,7 @@
 #include "plant_models/unit/unit_parameters.hpp"
 #include "plant_models/wiring/wiring_parameters.hpp"
 #include "sim/scenario/expectation.hpp"
+#include "sim/scenario/fault_choice.hpp"
 #include "sim/scenario/library_choice.hpp"
 #include "sim/scenario/limiter_choice.hpp"
 #include "sim/scenario/run_settings.hpp"
@@ -36,6 +37,7 @@ struct Scenario {
     plant_models::AnySupplyParameters source;
     plant_models::WiringParameters wiring;
     LimiterChoice limiter;
+    Faults faults;
     RunSettings run;
     Expectation expect;
     SafetyLimits limits;

@@ -88,7 +88,29 @@ void refuse_unknown_tables(const ParsedFile& file, const std::vector<ScenarioTab
         if (!known) {
             refuse_unknown_table(given, file.name, tables);
         }
-        as_table(given, file.name);
+        const bool may_be_list =
+            std::any_of(tables.begin(), tables.end(), [&given](const ScenarioTable& one) {
+                return one.name == given.name && one.is_repeatable;
+            });
+        if (!(may_be_list && given.value->is_array_of_tables())) {
+            as_table(given, file.name);
+        }
+    }
+}
+
+/// Each table of a list [[name]], or the only one.
+void read_repeated(const GivenKey& given, const std::string& file, const ScenarioTable& table) {
+    const auto read_one = [&](const toml::table& one, int line) {
+        const TablePlace place{file, line};
+        read_table(keys_in_file_order(one, file), place, table);
+        table.remember_line(line);
+    };
+    if (!given.value->is_array_of_tables()) {
+        read_one(as_table(given, file), given.line);
+        return;
+    }
+    for (const toml::node& one : *given.value->as_array()) {
+        read_one(*one.as_table(), static_cast<int>(one.source().begin.line));
     }
 }
 
@@ -112,7 +134,9 @@ void read_tables(const ParsedFile& file, const std::vector<ParsedFile>& library,
         const auto table =
             std::find_if(tables.begin(), tables.end(),
                          [&given](const ScenarioTable& one) { return one.name == given.name; });
-        found.emplace_back(&*table, *table_of(file, table->name));
+        if (!table->is_repeatable) {
+            found.emplace_back(&*table, *table_of(file, table->name));
+        }
     }
     const auto position = [&found](const ScenarioTable& table) {
         return std::find_if(found.begin(), found.end(),
@@ -134,9 +158,16 @@ void read_tables(const ParsedFile& file, const std::vector<ParsedFile>& library,
     for (const auto& [table, given] : found) {
         read_table(given.keys, given.place, *table);
     }
+    for (const GivenKey& given : keys_in_file_order(file.root, file.name)) {
+        for (const ScenarioTable& table : tables) {
+            if (table.is_repeatable && table.name == given.name) {
+                read_repeated(given, file.name, table);
+            }
+        }
+    }
     // Last, because a table that seems missing is often one whose name was mistyped.
     for (const ScenarioTable& table : tables) {
-        if (position(table) != found.end()) {
+        if (position(table) != found.end() || table.is_repeatable) {
             continue;
         }
         if (table.is_required) {
@@ -218,7 +249,7 @@ Scenario parse_library_entry(const LibraryEntry& entry) {
     for (const ScenarioTable& table : tables) {
         if (const std::optional<GivenTable> given = table_of(file, table.name)) {
             read_table(given->keys, given->place, table);
-        } else if (!table.is_required) {
+        } else if (!table.is_required && !table.is_repeatable) {
             table.kinds.front().begin();
         }
     }

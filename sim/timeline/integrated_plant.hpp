@@ -26,6 +26,7 @@ class IntegratedPlant final : public PlantRun {
 
     void advance_to(Instant target) override;
     void apply(const PowerCommands& commands) override;
+    void set_damage(const plant_models::Damage& damage) override;
     const plant_models::PlantOutputs& outputs() override {
         plant_.read_outputs(current().state, current().rate, seconds(), outputs_);
         return outputs_;
@@ -185,6 +186,16 @@ void IntegratedPlant<Supply, Load, Unit>::apply(const PowerCommands& commands) {
         plant_.set_gate(gate_, here().state, here().rate, seconds());
         refresh(seconds());
     }
+}
+
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::set_damage(const plant_models::Damage& damage) {
+    settle();
+    bypass_contact_.set_condition(damage.bypass_contact, now_);
+    start_contact_.set_condition(damage.start_contact, now_);
+    find_next_edge();
+    plant_.set_damage(damage, here().state, seconds());
+    refresh(seconds());
 }
 
 /// Contacts that the unit moves by itself follow its decisions; the others follow the commands.

@@ -5,7 +5,9 @@
 //   For every tick k, at t_k = k * 100 us:
 //     1. the plant has been advanced to t_k: every plant event located in (t_{k-1}, t_k] is done
 //     2. the outputs at t_k are read; sensors, metrics, monitors and the trace see the same values
-//     3. the frame that answers tick k-1 is applied: coils first, then the gate window [t_k, t_k+1)
+//     3. what breaks or is mended at t_k does so (sim/faults/fault_schedule.hpp); then the frame
+//     that
+//        answers tick k-1 is applied: coils first, then the gate window [t_k, t_k+1)
 //     4. the controller is stepped with the samples of t_k; its frame waits for t_k+1
 //     5. the plant is advanced to t_k+1
 //   Advancing from one instant to the next known stop (contact edge, gate edge, target):
@@ -34,6 +36,7 @@
 #include <vector>
 
 #include "plant_models/conditions.hpp"
+#include "plant_models/damage.hpp"
 #include "plant_models/loads/load_list.hpp"
 #include "plant_models/motor/motor_parameters.hpp"
 #include "plant_models/numeric/instant.hpp"
@@ -91,6 +94,8 @@ class PlantRun {
     /// Throws NumericFailure. Allocates nothing.
     virtual void advance_to(Instant target) = 0;
     virtual void apply(const PowerCommands& commands) = 0;
+    /// What is broken from now on; replaces what was broken before.
+    virtual void set_damage(const plant_models::Damage& damage) = 0;
     /// At `now`; valid until the plant is advanced or commanded.
     virtual const plant_models::PlantOutputs& outputs() = 0;
     /// Since the run began, or since the audit was restarted.
