@@ -8,15 +8,17 @@ Controller::Controller(const Settings& settings, const StorePages& at_power_up)
     : sequence_(settings),
       gate_timer_(half_turn_from(MilliDegrees{settings.gate_pulse_end_mdeg})),
       keeper_(at_power_up) {
-    sequence_.remember(keeper_.learned());
+    sequence_.remember(keeper_.learned(), keeper_.rest_mark());
     report(Orders{});
 }
 
 ActuatorFrame Controller::step(const SensorFrame& frame) {
     // Measure, decide, then place the gate edges: the gate timer needs the phase of this very tick.
     observe(samples_from(frame));
+    observation_.memory_holds_rest_owed = keeper_.holds_rest_owed();
     const Orders& orders = sequence_.step(observation_);
-    store_command_ = keeper_.step(sequence_.learned(), feeds_motor(sequence_.state()));
+    store_command_ = keeper_.step(sequence_.learned(), sequence_.rest_mark(),
+                                  feeds_motor(sequence_.state()));
     report(orders);
     return frame_from(orders);
 }

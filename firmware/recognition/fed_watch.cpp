@@ -19,7 +19,8 @@ constexpr Ticks half_cycles(std::int32_t count) {
 
 FedWatch::FedWatch(const Settings& settings)
     : lost_fraction_(settings.lost_current_permille),
-      difference_share_(settings.half_wave_difference_permille),
+      climb_difference_(settings.half_wave_difference_permille),
+      difference_share_(climb_difference_),
       beyond_(settings.beyond_order_permille),
       dead_level_(settings.start_terminal_dead_permille * 10),
       lost_(half_cycles(settings.fault_half_cycles)),
@@ -29,6 +30,7 @@ FedWatch::FedWatch(const Settings& settings)
 
 void FedWatch::begin(MilliAmperes locked_rotor, bool start_terminal_alive) {
     locked_rotor_ = locked_rotor;
+    difference_share_ = climb_difference_;
     start_terminal_alive_ = start_terminal_alive;
     lost_.restart();
     dead_.restart();

@@ -30,10 +30,18 @@ class FedWatch {
     ///                over any current is in order: give the whole
     Reason half_cycle(const Readings& readings, Permille ordered);
 
+    /// The climb is over. A rotor that swings about its speed without the start capacitor makes the
+    /// half waves unequal for some cycles; from here on only a thyristor that carries nearly
+    /// nothing counts.
+    void hand_over_begins() { difference_share_ = nearly_one_way; }
+
   private:
+    static constexpr Permille nearly_one_way{700};
+
     bool unequal(const HalfWaveMeans& current) const;
 
     Permille lost_fraction_;
+    Permille climb_difference_;
     Permille difference_share_;
     Permille beyond_;
     std::int32_t dead_level_;

@@ -10,6 +10,7 @@ struct Observation {
     bool call = false;
     bool line_locked = false;
     bool half_cycle_began = false;
+    bool memory_holds_rest_owed = false;  ///< a power cut from now on leads to a rest
     MilliHertz line_frequency;
     Readings readings;
 };

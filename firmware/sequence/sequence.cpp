@@ -58,6 +58,7 @@ void Sequence::enter(State state, Reason reason) {
 
 void Sequence::call_ended() {
     if (state_ == State::resting) {
+        rest_and_tries_.settle_rest();
         return;
     }
     // Switching the call off and on at the thermostat must not end a lock-out.
@@ -125,6 +126,11 @@ void Sequence::wait_for_line(const Observation& seen) {
         reason_ = Reason::sensor_off_zero;
     }
     if (reason_ == Reason::none) {
+        rest_and_tries_.owe_rest();
+        if (!seen.memory_holds_rest_owed) {
+            reason_ = Reason::saving_to_memory;
+            return;
+        }
         rest_and_tries_.start_begins();
         line_watch_.begin(seen);
         probing_.begin(orders_);
@@ -193,6 +199,7 @@ void Sequence::advance(const Progress& progress) {
             enter(State::climbing, Reason::none);
             break;
         case State::climbing:
+            fed_watch_.hand_over_begins();
             hand_over_.begin(probing_.locked_rotor(), orders_);
             enter(State::handing_over, Reason::none);
             break;

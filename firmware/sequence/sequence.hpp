@@ -48,7 +48,12 @@ class Sequence {
     MilliAmperes locked_rotor() const { return probing_.locked_rotor(); }
     bool start_capacitor_absent() const { return probing_.inspection().start_capacitor_absent(); }
     const Learned& learned() const { return learning_.learned(); }
-    void remember(const Learned& learned) { learning_.remember(learned); }
+    RestMark rest_mark() const { return rest_and_tries_.rest_mark(); }
+    /// What the memory held at power-up.
+    void remember(const Learned& learned, const RestMark& mark) {
+        learning_.remember(learned);
+        rest_and_tries_.remember(mark);
+    }
 
   private:
     void enter(State state, Reason reason);

@@ -82,7 +82,7 @@ SettingsProblem check(const Settings& s) {
         {Field::start_terminal_dead_permille, s.start_terminal_dead_permille, 5, 50},
         {Field::run_capacitor_shorted_permille, s.run_capacitor_shorted_permille, 50, 800},
         {Field::start_capacitor_current_permille, s.start_capacitor_current_permille, 5, 100},
-        {Field::inspection_half_cycles, s.inspection_half_cycles, 3, 10},
+        {Field::inspection_half_cycles, s.inspection_half_cycles, 2, 10},
         {Field::swapped_impedance_permille, s.swapped_impedance_permille, 0, 1200},
         {Field::half_wave_difference_permille, s.half_wave_difference_permille, 50, 800},
         {Field::beyond_order_permille, s.beyond_order_permille, 200, 1000},

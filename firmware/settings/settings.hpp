@@ -108,9 +108,10 @@ struct Settings {
     /// Current that the start capacitor's contact must bring, of the locked-rotor estimate.
     /// [judgement] Computed for the same motors with usual capacitors: 10 to 43 %.
     std::int32_t start_capacitor_current_permille = 25;
-    /// Half cycles for which the start capacitor alone is looked at. [judgement] One for its surge
-    /// to die out, two to measure.
-    std::int32_t inspection_half_cycles = 3;
+    /// Half cycles for which the start capacitor alone is looked at. [judgement] One cycle, begun
+    /// when its contact has closed; a small generator's voltage rises under so much leading
+    /// current, so no longer than that.
+    std::int32_t inspection_half_cycles = 2;
     /// Impedance of the winding at S, of the one at R, below which they are swapped. [judgement]
     /// Computed for the same motors, as the controller sees it with a start capacitor of three
     /// times the run capacitor: 1.4 to 3.5, swapped 0.37 to 0.95.
@@ -257,7 +258,7 @@ enum class SettingsProblem : std::uint8_t {
     start_terminal_dead_permille,      ///< 5 to 50
     run_capacitor_shorted_permille,    ///< 50 to 800
     start_capacitor_current_permille,  ///< 5 to 100
-    inspection_half_cycles,            ///< 3 to 10
+    inspection_half_cycles,            ///< 2 to 10
     swapped_impedance_permille,        ///< 0 (never) to 1,200
     half_wave_difference_permille,     ///< 50 to 800
     beyond_order_permille,             ///< 200 to 1,000

@@ -100,7 +100,7 @@ void StartBench::look(bool call, TickObserver* observer) {
 /// powers up is what its store holds; nothing writes there meanwhile.
 void StartBench::power_controller(bool powered) {
     if (controller_powered_ && !powered) {
-        controller_ = make_controller(scenario_.limiter);
+        controller_->lose_power();
         answer_ = {};
     }
     controller_powered_ = powered;

@@ -19,6 +19,8 @@ class ControllerPort {
     /// So many ticks pass, at least one, all without a call; the frame before them is void and
     /// everything is off. The controller may sleep meanwhile.
     virtual void rest(firmware::Ticks ticks) = 0;
+    /// Everything is forgotten but what the store holds; the next step is the first after power-up.
+    virtual void lose_power() = 0;
     virtual const firmware::Telemetry& telemetry() const = 0;
 };
 

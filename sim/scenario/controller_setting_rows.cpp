@@ -66,7 +66,7 @@ const std::vector<NumberSetting>& number_settings() {
          "a smaller current of the start capacitor, of the locked-rotor current, means that none "
          "is in",
          ""},
-        {"inspection_half_cycles", &S::inspection_half_cycles, 1, 3, 10,
+        {"inspection_half_cycles", &S::inspection_half_cycles, 1, 2, 10,
          Problem::inspection_half_cycles, "how long the start capacitor is looked at alone", ""},
         {"swapped_impedance_percent", &S::swapped_impedance_permille, 10, 0, 120,
          Problem::swapped_impedance_permille,

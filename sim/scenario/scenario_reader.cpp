@@ -214,6 +214,14 @@ TablePlace place_of(const ParsedFile& file, std::string_view table, std::string_
     return given->place;
 }
 
+/// As the installer does: a controller that expects a run capacitor would miss its voltage.
+void tell_controller_what_is_fitted(Scenario& scenario) {
+    auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
+    if (limiter != nullptr && scenario.motor.run_capacitor_uF == 0.0) {
+        limiter->settings.run_capacitor_fitted = 0;
+    }
+}
+
 }  // namespace
 
 Scenario read_scenario(const std::string& path) {
@@ -235,6 +243,7 @@ Scenario parse_scenario(std::string_view text, const std::string& file) {
     refuse_unknown_tables(own, tables);
     const std::vector<ParsedFile> library = named_library_files(own, tables, scenario.library);
     read_tables(own, library, tables);
+    tell_controller_what_is_fitted(scenario);
     scenario.warnings = check_fits_together(
         scenario,
         [&own](std::string_view table, std::string_view key) { return place_of(own, table, key); });

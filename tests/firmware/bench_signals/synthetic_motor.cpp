@@ -79,7 +79,8 @@ firmware::SensorFrame SyntheticMotor::sense() const {
     const double quarter_ahead = line_voltage_V(time_s() + 0.25 / frequency_Hz);
     double output = main_current_A_;
     if (start_capacitor_.in && contactor_.in && connected) {
-        output += 0.04 * quarter_ahead;  // a capacitor of 25 ohms, its current leading
+        // A capacitor of 25 ohms at a motor of 80 A; its current leads.
+        output += 0.04 * locked_rotor_A / 80.0 * quarter_ahead;
     }
     frame.line_voltage_counts = counts(line, firmware::line_voltage_mV_per_count);
     frame.output_current_counts = counts(output, firmware::output_current_mA_per_count);

@@ -87,7 +87,9 @@ TEST(Learning, IsOffUnlessTheSettingsAskForIt) {
     start_and_stop(drive, flash);
     start_and_stop(drive, flash);
     EXPECT_EQ(drive.controller.telemetry().learned_level_permille, 0);
-    EXPECT_EQ(flash.writes(), 0);
+    const Keeper next(flash.pages());
+    EXPECT_TRUE(next.learned().is_fresh());
+    EXPECT_FALSE(next.rest_mark().owed) << "the rest is over";
 }
 
 TEST(Learning, HoldsNoStoreCommandOverARest) {

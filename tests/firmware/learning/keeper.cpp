@@ -21,7 +21,7 @@ Learned learned_at(std::int32_t level) {
 /// So many ticks with the motor off.
 void idle(Keeper& keeper, Flash& flash, const Learned& now, int ticks) {
     for (int k = 0; k < ticks; ++k) {
-        flash.carry_out(keeper.step(now, false));
+        flash.carry_out(keeper.step(now, {}, false));
     }
     EXPECT_EQ(flash.broken_rule(), "");
 }
@@ -61,12 +61,12 @@ TEST(Keeper, TouchesTheStoreOnlyWhileTheMotorIsNotFed) {
     Flash flash;
     Keeper keeper(flash.pages());
     for (int k = 0; k < 1000; ++k) {
-        EXPECT_EQ(keeper.step(learned_at(412), true).kind, StoreCommandKind::none);
+        EXPECT_EQ(keeper.step(learned_at(412), {}, true).kind, StoreCommandKind::none);
     }
     // Also in the middle of a record, which goes on afterwards.
     idle(keeper, flash, learned_at(412), 4);
     for (int k = 0; k < 1000; ++k) {
-        EXPECT_EQ(keeper.step(learned_at(412), true).kind, StoreCommandKind::none);
+        EXPECT_EQ(keeper.step(learned_at(412), {}, true).kind, StoreCommandKind::none);
     }
     idle(keeper, flash, learned_at(412), 30);
     EXPECT_EQ(Keeper(flash.pages()).learned().level.count(), 412);
