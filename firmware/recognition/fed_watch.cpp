@@ -38,8 +38,11 @@ void FedWatch::begin(MilliAmperes locked_rotor, bool start_terminal_alive) {
     beyond_order_.restart();
 }
 
-bool FedWatch::unequal(const HalfWaveMeans& current) const {
-    return half_waves_differ(current, difference_share_) &&
+bool FedWatch::unequal(const Readings& readings) const {
+    // A reading that does not move is no current of one half wave: it is a stuck sensor, and lost.
+    const HalfWaveMeans& current = readings.output_current;
+    return readings.output_current_rms >= portion(locked_rotor_, lost_fraction_) &&
+           half_waves_differ(current, difference_share_) &&
            half_wave_difference(current) > portion(locked_rotor_, harmless_difference);
 }
 
@@ -49,7 +52,7 @@ Reason FedWatch::half_cycle(const Readings& readings, Permille ordered) {
     const bool lost = lost_.tick(current < portion(locked_rotor_, lost_fraction_));
     const bool dead =
         dead_.tick(start_terminal_alive_ && start_terminal_level(readings) < dead_level_);
-    const bool unequal_long = unequal_.tick(unequal(readings.output_current));
+    const bool unequal_long = unequal_.tick(unequal(readings));
     const bool beyond = beyond_order_.tick(current > portion(locked_rotor_, ordered + beyond_));
     // A lost current and a dead S together are one open wire: the current is the root.
     if (lost) {

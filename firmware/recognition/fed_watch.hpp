@@ -38,7 +38,7 @@ class FedWatch {
   private:
     static constexpr Permille nearly_one_way{700};
 
-    bool unequal(const HalfWaveMeans& current) const;
+    bool unequal(const Readings& readings) const;
 
     Permille lost_fraction_;
     Permille climb_difference_;

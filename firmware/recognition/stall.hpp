@@ -46,11 +46,13 @@ class Stall {
     /// `none`.
     Reason tick(const Readings& readings) {
         const std::int32_t level = start_terminal_level(readings);
+        const bool no_current = readings.output_current_rms < lost_current_;
         const bool stalled = too_much_.tick(readings.output_current_rms > stall_current_);
-        const bool lost = too_little_.tick(readings.output_current_rms < lost_current_);
+        const bool lost = too_little_.tick(no_current);
         const bool slow = slow_.tick(level >= dead_level_ && level < slow_level_);
         const bool start_capacitor = start_capacitor_in_.tick(level >= start_capacitor_level_);
-        if (lost) {
+        // A rotor that slows down without a current in its main winding is not the motor's doing.
+        if (lost || (slow && no_current)) {
             return Reason::current_lost;
         }
         if (stalled || slow) {

@@ -41,6 +41,7 @@ Progress HandOver::step(const Observation& seen, Orders& orders) {
     clock_.tick();
     since_coil_off_.tick();
     since_up_.tick();
+    since_full_conduction_.tick();
     switch (step_) {
         case Step::start_capacitor_opens:
             if (clock_.reached(sweep_delay_)) {
@@ -55,11 +56,7 @@ Progress HandOver::step(const Observation& seen, Orders& orders) {
         case Step::confirming:
             return confirm(seen, orders);
         case Step::bypass_closes:
-            if (!clock_.reached(bypass_settle_)) {
-                return Progress::going();
-            }
-            orders.stop_firing();
-            return Progress::finished();
+            return close_bypass(seen, orders);
     }
     return Progress::going();
 }
@@ -70,10 +67,8 @@ void HandOver::sweep(Orders& orders) {
     orders.fire_at(MilliDegrees{swept_from_.count() + whole / sweep_half_cycles_ * half_cycles_});
     if (half_cycles_ >= sweep_half_cycles_) {
         orders.fire_at(full_conduction_);
-        step_ = Step::confirming;
-        clock_.restart();
-        since_up_.restart();
-        half_cycles_ = 0;
+        begin_confirming();
+        since_full_conduction_.restart();
     }
 }
 
@@ -100,6 +95,26 @@ void HandOver::count_calm_half_cycle(std::int32_t level) {
     }
 }
 
+Progress HandOver::close_bypass(const Observation& seen, Orders& orders) {
+    // The contact travels for longer than a half cycle: what shows meanwhile can still stop it.
+    if (seen.half_cycle_began && !looks_up(seen)) {
+        orders.bypass = false;
+        begin_confirming();
+        return Progress::going();
+    }
+    if (!clock_.reached(bypass_settle_)) {
+        return Progress::going();
+    }
+    orders.stop_firing();
+    return Progress::finished();
+}
+
+void HandOver::begin_confirming() {
+    step_ = Step::confirming;
+    since_up_.restart();
+    half_cycles_ = 0;
+}
+
 Progress HandOver::confirm(const Observation& seen, Orders& orders) {
     if (seen.half_cycle_began) {
         if (start_capacitor_in_.tick(start_terminal_level(seen.readings) >=
@@ -120,7 +135,8 @@ Progress HandOver::confirm(const Observation& seen, Orders& orders) {
             return Progress::going();
         }
     }
-    const bool too_long = since_up_.reached(confirm_limit_) || clock_.reached(swing_limit_);
+    const bool too_long =
+        since_up_.reached(confirm_limit_) || since_full_conduction_.reached(swing_limit_);
     return too_long ? Progress::failed(Reason::not_up_on_full_line) : Progress::going();
 }
 

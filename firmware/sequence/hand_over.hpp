@@ -39,6 +39,8 @@ class HandOver {
     void sweep(Orders& orders);
     bool looks_up(const Observation& seen) const;
     void count_calm_half_cycle(std::int32_t level);
+    void begin_confirming();
+    Progress close_bypass(const Observation& seen, Orders& orders);
     Progress confirm(const Observation& seen, Orders& orders);
 
     Ticks sweep_delay_;
@@ -58,6 +60,7 @@ class HandOver {
     Stopwatch clock_;           // since the step began
     Stopwatch since_coil_off_;  // of the start capacitor
     Stopwatch since_up_;  // since a half cycle that looked up; at first, since full conduction
+    Stopwatch since_full_conduction_;  // bounds all confirmations of one hand-over together
     MilliDegrees swept_from_;
     std::int32_t half_cycles_ = 0;   // swept, or confirmed in a row
     std::int32_t lowest_level_ = 0;  // of the voltage at S over the half cycles confirmed so far

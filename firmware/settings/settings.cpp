@@ -60,6 +60,7 @@ SettingsProblem check(const Settings& s) {
     const Bound before_the_stages[] = {
         {Field::line_voltage_min_V, s.line_voltage_min_V, 50, just_below(s.line_voltage_max_V)},
         {Field::line_voltage_max_V, s.line_voltage_max_V, 50, 300},
+        {Field::rated_voltage_V, s.rated_voltage_V, 0, 300},
         {Field::line_frequency_min_mHz, s.line_frequency_min_mHz, 43000,
          just_below(s.line_frequency_max_mHz)},
         {Field::line_frequency_max_mHz, s.line_frequency_max_mHz, 43000, 67000},
@@ -134,6 +135,8 @@ const char* name_of(SettingsProblem problem) {
             return "line_voltage_min_V";
         case SettingsProblem::line_voltage_max_V:
             return "line_voltage_max_V";
+        case SettingsProblem::rated_voltage_V:
+            return "rated_voltage_V";
         case SettingsProblem::line_frequency_min_mHz:
             return "line_frequency_min_mHz";
         case SettingsProblem::line_frequency_max_mHz:

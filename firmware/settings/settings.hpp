@@ -37,6 +37,10 @@ struct Settings {
     std::int32_t line_voltage_min_V = 85;
     /// 250 V plus 10 %. [standard] IEC 60038 (memory).
     std::int32_t line_voltage_max_V = 275;
+    /// On the motor's plate; 0: not told, and only the two limits above hold. With it a start also
+    /// needs 70 to 119 % of it, and feeding ends above that. [judgement] Below 70 % a compressor
+    /// hardly starts; 119 % is just inside what the plate's 110 % motor bears for a start.
+    std::int32_t rated_voltage_V = 0;
     /// 50 and 60 Hz with the drift of a small generator: 45 to 65 Hz is what gate pulses are made
     /// for, and a set that is stalling loses 10 Hz/s and more while a cycle is measured; so a
     /// hertz is kept. [judgement]
@@ -212,8 +216,8 @@ struct Settings {
     std::int32_t stall_patience_ms = 300;
     /// Output current, of the locked-rotor estimate, below which the motor is no longer fed: its
     /// protector or a wire has opened. Let go, lest it comes back with a direct start. [judgement]
-    /// An idling motor's main winding draws 3 % or more.
-    std::int32_t lost_current_permille = 12;
+    /// A light motor whose run capacitor is large idles at 1 % at a sag to 70 % (computed).
+    std::int32_t lost_current_permille = 5;
     /// Voltage at S, of the line, below which a running motor has lost its speed, and for how long.
     /// [judgement] Healthy ones show 1.1 and more, 0.8 at 85 % speed (sequence/hand_over.hpp). A
     /// rotor that gas turns round while the line is away stays below for 80 to 120 ms.
@@ -238,6 +242,7 @@ enum class SettingsProblem : std::uint8_t {
     none,
     line_voltage_min_V,                ///< 50 to 300, below the maximum
     line_voltage_max_V,                ///< up to 300
+    rated_voltage_V,                   ///< 0 (not told) to 300
     line_frequency_min_mHz,            ///< 43,000 to 67,000, below the maximum
     line_frequency_max_mHz,            ///< up to 67,000
     sag_limit_permille,                ///< 300 to 950

@@ -17,6 +17,8 @@ const std::vector<NumberSetting>& number_settings() {
          "lowest line voltage for a start, RMS", "must be below line_voltage_max_V"},
         {"line_voltage_max_V", &S::line_voltage_max_V, 1, 51, 300, Problem::line_voltage_max_V,
          "highest line voltage for a start, RMS", ""},
+        {"rated_voltage_V", &S::rated_voltage_V, 1, 0, 300, Problem::rated_voltage_V,
+         "on the motor's plate, which narrows both limits; 0: that of [motor]", ""},
         {"line_frequency_min_Hz", &S::line_frequency_min_mHz, 1000, 43, 66.999,
          Problem::line_frequency_min_mHz, "lowest line frequency for a start",
          "must be below line_frequency_max_Hz"},

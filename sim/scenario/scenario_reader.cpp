@@ -1,6 +1,8 @@
 #include "sim/scenario/scenario_reader.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -214,11 +216,19 @@ TablePlace place_of(const ParsedFile& file, std::string_view table, std::string_
     return given->place;
 }
 
-/// As the installer does: a controller that expects a run capacitor would miss its voltage.
+/// As the installer does, from the plate. A controller that expects a run capacitor would miss its
+/// voltage where none is fitted.
 void tell_controller_what_is_fitted(Scenario& scenario) {
     auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
-    if (limiter != nullptr && scenario.motor.run_capacitor_uF == 0.0) {
+    if (limiter == nullptr) {
+        return;
+    }
+    if (scenario.motor.run_capacitor_uF == 0.0) {
         limiter->settings.run_capacitor_fitted = 0;
+    }
+    if (limiter->settings.rated_voltage_V == 0) {
+        limiter->settings.rated_voltage_V =
+            static_cast<std::int32_t>(std::lround(scenario.motor.rated_voltage_V));
     }
 }
 
