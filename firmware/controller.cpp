@@ -1,8 +1,17 @@
 #include "firmware/controller.hpp"
 
+#include "firmware/contract/sensor_scale.hpp"
 #include "firmware/measurement/samples.hpp"
 
 namespace firmware {
+
+namespace {
+
+constexpr MilliAmperes size_of_current(std::int32_t counts) {
+    return MilliAmperes{(counts < 0 ? -counts : counts) * output_current_mA_per_count};
+}
+
+}  // namespace
 
 Controller::Controller(const Settings& settings, const StorePages& at_power_up)
     : sequence_(settings),
@@ -17,8 +26,8 @@ ActuatorFrame Controller::step(const SensorFrame& frame) {
     observe(samples_from(frame));
     observation_.memory_holds_rest_owed = keeper_.holds_rest_owed();
     const Orders& orders = sequence_.step(observation_);
-    store_command_ = keeper_.step(sequence_.learned(), sequence_.rest_mark(),
-                                  feeds_motor(sequence_.state()));
+    store_command_ =
+        keeper_.step(sequence_.learned(), sequence_.rest_mark(), feeds_motor(sequence_.state()));
     report(orders);
     return frame_from(orders);
 }
@@ -38,6 +47,7 @@ void Controller::rest(Ticks ticks) {
 void Controller::observe(const Samples& samples) {
     line_tracker_.step(samples.line_voltage_counts);
     observation_.call = samples.call;
+    observation_.output_current_now = size_of_current(samples.output_current_counts);
     observation_.line_locked = line_tracker_.locked();
     observation_.half_cycle_began = line_tracker_.half_cycle_began();
     // Square roots and divisions are left to one tick per half cycle; in between nothing changes.

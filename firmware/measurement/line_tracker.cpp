@@ -160,8 +160,12 @@ void LineTracker::refresh_size() {
 
     const std::int32_t ahead = phase_of_vector(-quadrature, in_phase).ahead_of(phase_);
     const bool far_off = ahead > realign_beyond || ahead < -realign_beyond;
-    far_off_refreshes_ =
-        locked_ && far_off ? static_cast<std::uint8_t>(far_off_refreshes_ + 1) : std::uint8_t{0};
+    // Phases that slip past each other meet now and then: that takes one off and not all.
+    if (locked_ && far_off) {
+        ++far_off_refreshes_;
+    } else if (far_off_refreshes_ > 0) {
+        --far_off_refreshes_;
+    }
     if (far_off_refreshes_ >= far_off_refreshes_to_lose) {
         lose();
         return;

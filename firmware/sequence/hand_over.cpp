@@ -10,6 +10,13 @@ namespace {
 // of 10 % is one of 3 to 5 % in speed.
 constexpr std::int32_t calm_swing_permille = 100;
 
+// A sample of the current, of the RMS limit for a motor at speed, that tells of one that is not:
+// the crest of a sine, and a quarter more.
+constexpr Permille sudden_peak{1770};
+
+// A line that jumps by more than this from one cycle to the next shakes the rotor. [judgement]
+constexpr std::int32_t line_jump_permille = 80;
+
 }  // namespace
 
 HandOver::HandOver(const Settings& settings)
@@ -35,6 +42,7 @@ void HandOver::begin(MilliAmperes locked_rotor, Orders& orders) {
     half_cycles_ = 0;
     start_capacitor_in_.restart();
     current_limit_ = portion(locked_rotor, up_to_speed_);
+    peak_limit_ = portion(current_limit_, sudden_peak);
 }
 
 Progress HandOver::step(const Observation& seen, Orders& orders) {
@@ -95,9 +103,20 @@ void HandOver::count_calm_half_cycle(std::int32_t level) {
     }
 }
 
+// The contact travels for a good half cycle; what shows meanwhile can still stop it. The one-cycle
+// readings are slow for that, so a single sample counts that no motor at speed gives.
+bool HandOver::changed_its_mind(const Observation& seen) const {
+    if (seen.output_current_now > peak_limit_) {
+        return true;
+    }
+    const MilliVolts line = seen.readings.line_voltage_rms;
+    const bool line_jumped = line < portion(line_at_order_, Permille{1000 - line_jump_permille}) ||
+                             line > portion(line_at_order_, Permille{1000 + line_jump_permille});
+    return seen.half_cycle_began && (line_jumped || !looks_up(seen));
+}
+
 Progress HandOver::close_bypass(const Observation& seen, Orders& orders) {
-    // The contact travels for longer than a half cycle: what shows meanwhile can still stop it.
-    if (seen.half_cycle_began && !looks_up(seen)) {
+    if (changed_its_mind(seen)) {
         orders.bypass = false;
         begin_confirming();
         return Progress::going();
@@ -130,6 +149,7 @@ Progress HandOver::confirm(const Observation& seen, Orders& orders) {
         // The two contacts never meet: the start capacitor's must have had its time to open.
         if (half_cycles_ >= confirm_half_cycles_ && since_coil_off_.reached(release_)) {
             orders.bypass = true;
+            line_at_order_ = seen.readings.line_voltage_rms;
             step_ = Step::bypass_closes;
             clock_.restart();
             return Progress::going();

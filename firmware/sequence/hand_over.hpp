@@ -40,6 +40,7 @@ class HandOver {
     bool looks_up(const Observation& seen) const;
     void count_calm_half_cycle(std::int32_t level);
     void begin_confirming();
+    bool changed_its_mind(const Observation& seen) const;
     Progress close_bypass(const Observation& seen, Orders& orders);
     Progress confirm(const Observation& seen, Orders& orders);
 
@@ -66,6 +67,8 @@ class HandOver {
     std::int32_t lowest_level_ = 0;  // of the voltage at S over the half cycles confirmed so far
     std::int32_t highest_level_ = 0;
     MilliAmperes current_limit_;
+    MilliAmperes peak_limit_;
+    MilliVolts line_at_order_;
 };
 
 }  // namespace firmware
