@@ -23,6 +23,9 @@ Controller::Controller(const Settings& settings, const StorePages& at_power_up)
 
 ActuatorFrame Controller::step(const SensorFrame& frame) {
     // Measure, decide, then place the gate edges: the gate timer needs the phase of this very tick.
+    if (store_command_.kind == StoreCommandKind::erase_page) {
+        forget_line();
+    }
     observe(samples_from(frame));
     observation_.memory_holds_rest_owed = keeper_.holds_rest_owed();
     const Orders& orders = sequence_.step(observation_);
@@ -36,12 +39,16 @@ void Controller::rest(Ticks ticks) {
     if (ticks.count() == 0) {
         return;
     }
-    // What was known about the line is stale when it wakes up.
+    forget_line();
+    store_command_ = StoreCommand{};
+    report(sequence_.rest(ticks));
+}
+
+// Ticks have been left out: what was known about the line is stale.
+void Controller::forget_line() {
     line_tracker_ = LineTracker{};
     meters_ = Meters{};
     observation_ = Observation{};
-    store_command_ = StoreCommand{};
-    report(sequence_.rest(ticks));
 }
 
 void Controller::observe(const Samples& samples) {

@@ -53,9 +53,9 @@ constexpr std::uint8_t bad_half_cycles_to_unlock = 5;
 constexpr std::int32_t realign_beyond = 0x0B60B60B;  // 16 degrees of phase
 
 // With the lock: how long the tracked phase may stay so far off before the lock is given up, in
-// refreshes. 26 ms: a frequency that jumps by a tenth is told before the pulses have slipped out of
+// refreshes. 19 ms: a frequency that jumps by a tenth is told before the pulses have slipped out of
 // their half cycle, and a sag's jump of phase has been followed by then.
-constexpr std::uint8_t far_off_refreshes_to_lose = 8;
+constexpr std::uint8_t far_off_refreshes_to_lose = 6;
 
 // A crossing that follows the last one sooner than this is jitter of the correction: 71 Hz.
 constexpr std::uint32_t shortest_half_cycle_ticks = 70;

@@ -104,12 +104,12 @@ void Sequence::wait_for_start(const Observation& seen) {
             } else if (!rest_and_tries_.rest_over()) {
                 enter(State::backing_off, Reason::rest_not_over);
             } else {
-                enter(State::listening, Reason::no_lock);
+                listen();
             }
             break;
         case State::backing_off:
             if (rest_and_tries_.rest_over()) {
-                enter(State::listening, Reason::no_lock);
+                listen();
             }
             break;
         case State::listening:
@@ -120,13 +120,18 @@ void Sequence::wait_for_start(const Observation& seen) {
     }
 }
 
+void Sequence::listen() {
+    // Saved at once, so that the memory is ready by the time the line is.
+    rest_and_tries_.owe_rest();
+    enter(State::listening, Reason::no_lock);
+}
+
 void Sequence::wait_for_line(const Observation& seen) {
     reason_ = line_watch_.judge_for_start(seen);
     if (reason_ == Reason::none && sensors_at_rest_.off_zero(seen.readings)) {
         reason_ = Reason::sensor_off_zero;
     }
     if (reason_ == Reason::none) {
-        rest_and_tries_.owe_rest();
         if (!seen.memory_holds_rest_owed) {
             reason_ = Reason::saving_to_memory;
             return;

@@ -60,6 +60,7 @@ class Sequence {
     void call_ended();
     void let_go(Reason what_ended_it);
     void wait_for_start(const Observation& seen);
+    void listen();
     void wait_for_line(const Observation& seen);
     void feed(const Observation& seen);
     void advance(const Progress& progress);

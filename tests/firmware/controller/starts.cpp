@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "bench_signals/drive.hpp"
+#include "memory/flash.hpp"
 
 namespace {
 
@@ -56,7 +57,11 @@ TEST(Starts, ProbingEstimatesTheLockedRotorCurrentWithinFivePercent) {
 
 TEST(Starts, ProbingPulsesFireAtTheirAngleOfTheTrueLine) {
     for (const double frequency : {50.0, 60.0}) {
-        Drive drive({}, 33.0);
+        // A store in use: a fresh one is erased first, and the line sought anew behind that.
+        memory_test::Flash flash;
+        Journal journal(flash.pages());
+        memory_test::save_whole(journal, flash, Payload{});
+        Drive drive({}, 33.0, flash.pages());
         drive.motor.frequency_Hz = frequency;
         drive.motor.run_up_s = 1.0;
         // A tracker that has had time to settle: the call comes late.

@@ -215,6 +215,42 @@ TEST(LineTracker, APhaseJumpOfHalfATurnLosesTheLockInsteadOfHangingOn) {
     EXPECT_TRUE(trial.locked.back());
 }
 
+// Covers: LW-08
+TEST(LineTracker, AFrequencyThatJumpsOutOfItsBandIsToldWithin50Milliseconds) {
+    struct Jump {
+        double from_Hz;
+        double to_Hz;
+    };
+    for (const Jump& jump : {Jump{50.0, 45.0}, Jump{60.0, 66.0}}) {
+        for (int phase = 0; phase < 12; ++phase) {
+            LineTracker tracker;
+            double turns = phase / 12.0;
+            int told_after_ticks = -1;
+            for (int tick = 0; tick < 6000 && told_after_ticks < 0; ++tick) {
+                tracker.step(
+                    static_cast<std::int32_t>(std::lround(1084.0 * std::sin(two_pi * turns))));
+                turns += (tick < 3000 ? jump.from_Hz : jump.to_Hz) * 1e-4;
+                const double told_Hz = tracker.frequency().count() * 1e-3;
+                const bool in_band = told_Hz > 46.0 && told_Hz < 64.0;
+                if (tick >= 3000 && (!tracker.locked() || !in_band)) {
+                    told_after_ticks = tick - 3000;
+                }
+            }
+            EXPECT_GE(told_after_ticks, 0) << jump.to_Hz;
+            EXPECT_LE(told_after_ticks, 500) << jump.to_Hz;
+        }
+    }
+}
+
+TEST(LineTracker, FullScaleGarbageAtItsOwnFrequencyStaysInside) {
+    // A square wave of full scale drives every filter state as far as it can go.
+    LineTracker tracker;
+    for (int tick = 0; tick < 100000; ++tick) {
+        tracker.step((tick / 83) % 2 == 0 ? 2047 : -2048);
+    }
+    EXPECT_NEAR(tracker.frequency().count(), 60241, 300);
+}
+
 TEST(LineTracker, FollowsAGeneratorThatDriftsByFiveHertzPerSecond) {
     LineTracker tracker;
     double turns = 0.0;
