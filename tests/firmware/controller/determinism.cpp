@@ -9,6 +9,7 @@ namespace {
 using namespace firmware;
 using bench_signals::Drive;
 
+// Covers: CT-05
 TEST(Determinism, SameInputsGiveSameBits) {
     Drive drive;
     Controller twin{Settings{}};
@@ -34,6 +35,7 @@ TEST(Determinism, ACopyGoesOnFromWhereTheOriginalStood) {
 
 // The frames of a whole start, as one number (FNV-1a). It must be the same for every compiler,
 // optimisation and word size; a change of behaviour changes it, and then it is set anew.
+// Covers: CT-05
 TEST(Determinism, AllFramesOfAStartAreAsRecorded) {
     Controller controller{Settings{}};
     std::uint64_t hash = 1469598103934665603ULL;

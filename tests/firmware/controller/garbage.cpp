@@ -94,6 +94,7 @@ Settings quick_to_start_again() {
     return settings;
 }
 
+// Covers: CT-01, CT-02, CT-03
 TEST(Garbage, TenMinutesOfRandomFramesNeverGiveAnIllegalFrame) {
     Controller controller(quick_to_start_again());
     Watch watch;
@@ -112,6 +113,7 @@ TEST(Garbage, TenMinutesOfRandomFramesNeverGiveAnIllegalFrame) {
     EXPECT_EQ(watch.first_broken, "");
 }
 
+// Covers: CT-01, CT-02, CT-03, HO-01
 TEST(Garbage, HalfAnHourOfAGoodLineWithRandomMotorSignalsNeverGiveAnIllegalFrame) {
     Controller controller(quick_to_start_again());
     Watch watch;

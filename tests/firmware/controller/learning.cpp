@@ -47,6 +47,7 @@ TEST(Learning, BeginsWithTheSettingsLadderAndThenTriesAnother) {
     EXPECT_GT(flash.writes(), 0);
 }
 
+// Covers: LRN-01
 TEST(Learning, SettlesWithinSixStarts) {
     Flash flash;
     Drive drive(learning());
@@ -79,6 +80,7 @@ TEST(Learning, GoesOnAfterAPowerCutWhereItWas) {
               before.controller.telemetry().firing_angle_mdeg);
 }
 
+// Covers: LRN-06
 TEST(Learning, IsOffUnlessTheSettingsAskForIt) {
     Flash flash;
     Settings settings = learning();

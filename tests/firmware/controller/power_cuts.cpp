@@ -93,6 +93,17 @@ TEST(PowerCutOfTheController, DoesNotGiveBackTries) {
     EXPECT_EQ(third.controller.telemetry().tries_made, 1);
 }
 
+// Covers: RT-05, RT-03
+TEST(PowerCutOfTheController, InTheRestAfterTheLastTryLeavesItLockedOut) {
+    Flash flash;
+    Journal journal(flash.pages());
+    memory_test::save_whole(journal, flash, with_rest_mark(Payload{}, {true, 3}));
+    Drive drive(short_rests(), 0.0, flash.pages());
+    run_for(drive, flash, 5.0);
+    EXPECT_EQ(drive.state(), State::locked_out);
+    EXPECT_EQ(drive.reason(), Reason::tries_used_up);
+}
+
 // Covers: ME-07
 TEST(PowerCutOfTheController, NeverComesBetweenFeedingAndItsMark) {
     // At no instant is the motor fed while the store does not say that a rest is owed.

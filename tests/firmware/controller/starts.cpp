@@ -20,6 +20,7 @@ std::vector<State> states_of(const Drive& drive) {
     return states;
 }
 
+// Covers: IN-12
 TEST(Starts, AnEasyMotorIsRunningWithinASecondAndABitOn50And60Hertz) {
     for (const double frequency : {50.0, 60.0}) {
         for (const double phase : {0.0, 77.0, 200.0, 300.0}) {
@@ -42,6 +43,7 @@ TEST(Starts, AnEasyMotorIsRunningWithinASecondAndABitOn50And60Hertz) {
     }
 }
 
+// Covers: IN-10
 TEST(Starts, ProbingEstimatesTheLockedRotorCurrentWithinFivePercent) {
     for (const double locked_rotor : {15.0, 40.0, 80.0, 140.0}) {
         for (const double frequency : {50.0, 60.0}) {
@@ -55,6 +57,7 @@ TEST(Starts, ProbingEstimatesTheLockedRotorCurrentWithinFivePercent) {
     }
 }
 
+// Covers: GT-05
 TEST(Starts, ProbingPulsesFireAtTheirAngleOfTheTrueLine) {
     for (const double frequency : {50.0, 60.0}) {
         // A store in use: a fresh one is erased first, and the line sought anew behind that.
@@ -87,6 +90,7 @@ TEST(Starts, ProbingPulsesFireAtTheirAngleOfTheTrueLine) {
     }
 }
 
+// Covers: CT-02
 TEST(Starts, TheStartCapacitorIsInOnlyWhileClimbingAndNeverTogetherWithTheBypass) {
     Drive drive;
     for (int i = 0; i < 30000; ++i) {
@@ -100,6 +104,7 @@ TEST(Starts, TheStartCapacitorIsInOnlyWhileClimbingAndNeverTogetherWithTheBypass
     EXPECT_EQ(drive.state(), State::running);
 }
 
+// Covers: HO-04
 TEST(Starts, TheGateStaysOnUntilTheBypassHasClosedAndThenGoesDark) {
     Drive drive;
     bool bypass_ordered = false;
@@ -118,6 +123,7 @@ TEST(Starts, TheGateStaysOnUntilTheBypassHasClosedAndThenGoesDark) {
     }
 }
 
+// Covers: HO-02
 TEST(Starts, TheBypassNeverClosesOnARotorBelow85Percent) {
     for (const bench_signals::Rotor rotor :
          {bench_signals::Rotor::stuck, bench_signals::Rotor::stalls_at_three_quarters}) {
@@ -133,6 +139,7 @@ TEST(Starts, TheBypassNeverClosesOnARotorBelow85Percent) {
     }
 }
 
+// Covers: LW-02
 TEST(Starts, NothingIsFedBeforeTheLineIsTracked) {
     Drive drive;
     for (int i = 0; i < 2000; ++i) {
@@ -145,6 +152,7 @@ TEST(Starts, NothingIsFedBeforeTheLineIsTracked) {
     FAIL() << "no lock within 0.2 s";
 }
 
+// Covers: LW-03
 TEST(Starts, ALineOutsideItsLimitsIsWaitedFor) {
     struct Bad {
         double voltage;
@@ -183,6 +191,7 @@ TEST(Starts, TelemetryTellsWhatIsMeasured) {
     EXPECT_NEAR(std::remainder(tracked_deg - true_deg, 360.0), 0.0, 0.1);
 }
 
+// Covers: CT-06
 TEST(Starts, TheStatusWordCarriesStateAndReason) {
     Drive drive;
     for (int i = 0; i < 20000; ++i) {

@@ -57,6 +57,7 @@ TEST(Keeper, WritesAnUnchangedRecordOnce) {
     EXPECT_EQ(flash.writes(), once);
 }
 
+// Covers: ME-04
 TEST(Keeper, TouchesTheStoreOnlyWhileTheMotorIsNotFed) {
     Flash flash;
     Keeper keeper(flash.pages());

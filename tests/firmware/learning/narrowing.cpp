@@ -66,6 +66,7 @@ TEST(Narrowing, BeginsWithTheLadderOfTheSettings) {
     }
 }
 
+// Covers: LRN-01
 TEST(Narrowing, SettlesWithinSixStartsAndThenStays) {
     for (std::int32_t threshold = 60; threshold <= 840; threshold += 7) {
         Bench bench;
@@ -89,6 +90,7 @@ TEST(Narrowing, SettlesAtMostATenthAboveTheWeakestStageThatWorks) {
     }
 }
 
+// Covers: LRN-02
 TEST(Narrowing, SettledNeverDrawsMoreThanTheSettingsLadderThatIsInTime) {
     // Beyond 550 the settings' ladder needs its last stage, and more time than a start may take.
     for (std::int32_t threshold = 60; threshold <= 550; threshold += 5) {
@@ -185,6 +187,7 @@ TEST(Narrowing, WithASingleStageNothingIsTried) {
     }
 }
 
+// Covers: LRN-05
 TEST(Narrowing, LearnsNothingFromAStartThatTheLineOrTheCallEnded) {
     Bench bench;
     bench.settle({200});
@@ -204,6 +207,7 @@ TEST(Narrowing, LearnsNothingFromAStartThatTheLineOrTheCallEnded) {
     }
 }
 
+// Covers: LRN-03
 TEST(Narrowing, OnlyEverClimbs) {
     for (std::int32_t threshold = 60; threshold <= 1200; threshold += 13) {
         Bench bench;

@@ -86,6 +86,7 @@ class Trial {
     int zeros = 0;
 };
 
+// Covers: LW-01
 TEST(LineTracker, LocksOn50And60HertzWithin90MillisecondsFromAnyPhase) {
     for (const double frequency : {50.0, 60.0}) {
         for (const double voltage : {100.0, 120.0, 230.0, 250.0}) {
@@ -126,6 +127,7 @@ TEST(LineTracker, SettlesToATwentiethOfADegreeOnACleanLine) {
     }
 }
 
+// Covers: LW-09
 TEST(LineTracker, StaysWithinADegreeUnderTenPercentOfThirdFifthAndSeventh) {
     for (const double frequency : {45.0, 50.0, 60.0, 65.0}) {
         for (const double sign : {1.0, -1.0}) {
@@ -140,6 +142,7 @@ TEST(LineTracker, StaysWithinADegreeUnderTenPercentOfThirdFifthAndSeventh) {
     }
 }
 
+// Covers: LW-09
 TEST(LineTracker, AConverterOffsetOfThreePercentNeitherDelaysNorShifts) {
     for (const double offset : {-61.0, 61.0}) {
         for (const double voltage : {100.0, 230.0}) {
@@ -153,6 +156,7 @@ TEST(LineTracker, AConverterOffsetOfThreePercentNeitherDelaysNorShifts) {
     }
 }
 
+// Covers: LW-09
 TEST(LineTracker, DeepNotchesInEveryHalfCycleCostLessThanTwoDegrees) {
     Line line;
     line.shape = [](double, double phase) {
@@ -182,6 +186,7 @@ TEST(LineTracker, KeepsItsLockThroughASagToHalf) {
     }
 }
 
+// Covers: LW-07
 TEST(LineTracker, HoldsPhaseAndFrequencyThroughTwoLostCycles) {
     for (const double frequency : {50.0, 60.0}) {
         Line line;
@@ -196,6 +201,7 @@ TEST(LineTracker, HoldsPhaseAndFrequencyThroughTwoLostCycles) {
     }
 }
 
+// Covers: LW-07
 TEST(LineTracker, ReportsTheLineLostWhenItStaysAwayAndFindsItAgain) {
     Line line;
     line.shape = [](double time, double) { return time > 0.4 && time < 0.7 ? 0.0 : 1.0; };

@@ -28,4 +28,9 @@ TEST(RestMark, OfAPayloadWithoutOneOwesNothing) {
     EXPECT_FALSE(rest_mark_of(without_rest_mark({~0U, ~0U, ~0U, ~0U, ~0U, ~0U})).owed);
 }
 
+TEST(RestMark, IsAnotherWhenEitherOfItsTwoIs) {
+    EXPECT_FALSE((RestMark{true, 1} == RestMark{false, 1}));
+    EXPECT_FALSE((RestMark{true, 1} == RestMark{true, 2}));
+}
+
 }  // namespace

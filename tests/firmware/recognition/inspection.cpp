@@ -47,7 +47,7 @@ TEST_F(InspectionTest, FindsNothingAtASoundMotor) {
     EXPECT_TRUE(inspection.start_terminal_alive());
 }
 
-// Covers: IN-01
+// Covers: IN-01, IN-02, IN-03
 TEST_F(InspectionTest, ACurrentInTheDarkIsNobodysOrder) {
     Readings seen = dark();
     seen.output_current_rms = MilliAmperes{501};

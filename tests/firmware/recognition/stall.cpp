@@ -23,6 +23,7 @@ int ticks_until(Stall& stall, std::int32_t current_mA, Reason expected,
     return -1;
 }
 
+// Covers: RN-01
 TEST(Stall, SpeaksAfterItsPatienceAndNotAtARunningCurrent) {
     Stall stall{Settings{}};
     stall.begin(MilliAmperes{80000});
@@ -33,6 +34,7 @@ TEST(Stall, SpeaksAfterItsPatienceAndNotAtARunningCurrent) {
     EXPECT_EQ(ticks_until(stall, 2000, Reason::stalled), -1);
 }
 
+// Covers: RN-03
 TEST(Stall, SpeaksWhenTheCurrentIsGone) {
     Stall stall{Settings{}};
     stall.begin(MilliAmperes{80000});
@@ -67,6 +69,7 @@ TEST(Stall, AStartCapacitorThatComesBackInIsTold) {
     EXPECT_EQ(ticks_until(stall, 16000, Reason::start_capacitor_stuck_in, 390000), -1);
 }
 
+// Covers: RN-01
 TEST(Stall, AShortSurgeIsForgiven) {
     Stall stall{Settings{}};
     stall.begin(MilliAmperes{80000});

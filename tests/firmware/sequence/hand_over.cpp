@@ -80,6 +80,7 @@ TEST_F(HandOverTest, TheSweepGoesSteadilyToFullConduction) {
     EXPECT_EQ(steps, Settings{}.sweep_half_cycles);
 }
 
+// Covers: HO-02
 TEST_F(HandOverTest, TooMuchCurrentKeepsTheBypassOpenWhateverTheVoltageAtS) {
     const Progress progress = run(seen(1.2, 29.0));
     EXPECT_EQ(progress.kind, Progress::Kind::failed);
@@ -87,6 +88,7 @@ TEST_F(HandOverTest, TooMuchCurrentKeepsTheBypassOpenWhateverTheVoltageAtS) {
     EXPECT_FALSE(bypass_ordered);
 }
 
+// Covers: HO-02
 TEST_F(HandOverTest, TooLittleVoltageAtSKeepsTheBypassOpenWhateverTheCurrent) {
     const Progress progress = run(seen(0.88, 10.0));
     EXPECT_EQ(progress.kind, Progress::Kind::failed);
@@ -120,6 +122,7 @@ TEST_F(HandOverTest, ARotorThatSwingsWidelyIsGivenTimeToCalmDown) {
     EXPECT_EQ(progress.kind, Progress::Kind::finished);
 }
 
+// Covers: HO-07
 TEST_F(HandOverTest, ARotorThatNeverCalmsDownIsLetGo) {
     double level = 1.0;
     Progress progress = Progress::going();
@@ -133,6 +136,7 @@ TEST_F(HandOverTest, ARotorThatNeverCalmsDownIsLetGo) {
     EXPECT_FALSE(bypass_ordered);
 }
 
+// Covers: HO-02
 TEST_F(HandOverTest, ASwingAboveTheLimitBeginsTheConfirmationAgain) {
     // One half cycle in five above 35 % of 80 A: never six in a row below.
     Progress progress = Progress::going();
@@ -209,6 +213,7 @@ TEST_F(HandOverTest, CallingBackAgainAndAgainEndsWithTheSwingsLimit) {
     EXPECT_LT(half, 150);
 }
 
+// Covers: HO-03
 TEST_F(HandOverTest, TheBypassWaitsForTheStartCapacitorsContact) {
     Settings slow_contact;
     slow_contact.start_capacitor_release_ms = 200;

@@ -15,6 +15,7 @@ Observation line(std::int32_t voltage_mV, std::int32_t frequency_mHz, bool locke
     return seen;
 }
 
+// Covers: LW-03
 TEST(LineWatch, AStartNeedsALockedLineInsideItsLimits) {
     const LineWatch watch{Settings{}};
     EXPECT_EQ(watch.judge_for_start(line(230000, 50000)), Reason::none);
@@ -26,6 +27,7 @@ TEST(LineWatch, AStartNeedsALockedLineInsideItsLimits) {
     EXPECT_EQ(watch.judge_for_start(line(230000, 65001)), Reason::line_frequency_off);
 }
 
+// Covers: LW-05
 TEST(LineWatch, ASagIsMeasuredAgainstTheVoltageBeforeTheStart) {
     LineWatch watch{Settings{}};
     watch.begin(line(120000, 60000));
@@ -37,6 +39,7 @@ TEST(LineWatch, ASagIsMeasuredAgainstTheVoltageBeforeTheStart) {
     EXPECT_EQ(watch.judge_while_fed(line(77000, 60000)), Reason::line_sagged);
 }
 
+// Covers: LW-05
 TEST(LineWatch, AFaultThatEndsWithinItsPatienceIsForgotten) {
     LineWatch watch{Settings{}};
     watch.begin(line(230000, 60000));
@@ -81,6 +84,7 @@ TEST(LineWatch, AFrequencyOutsideItsLimitsWhileFedEndsTheFeeding) {
     }
 }
 
+// Covers: LW-06
 TEST(LineWatch, ALostLockCountsAtOnce) {
     LineWatch watch{Settings{}};
     watch.begin(line(230000, 60000));

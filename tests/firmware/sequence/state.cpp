@@ -27,6 +27,7 @@ TEST(State, EveryStateAndEveryReasonHasANameOfItsOwn) {
 }
 
 // The numbers are in recorded status words: they never change their meaning.
+// Covers: CT-06
 TEST(State, NumbersAreAsPublished) {
     EXPECT_EQ(static_cast<int>(State::locked_out), 7);
     EXPECT_EQ(static_cast<int>(Reason::settings_refused), 18);

@@ -84,6 +84,7 @@ TEST(Settings, TheDefaultsAreInOrder) {
     EXPECT_STREQ(name_of(SettingsProblem::none), "");
 }
 
+// Covers: CT-08
 TEST(Settings, EveryFieldOutsideItsBoundsIsRefusedByName) {
     for (const Spoiled& spoiled : spoiled_fields) {
         for (const std::int32_t value : spoiled.refused) {
