@@ -35,7 +35,7 @@ StartBench::StartBench(const Scenario& scenario)
       frequency_Hz_(plant_models::nominal_frequency_Hz(scenario.source)),
       synchronous_rad_per_s_(scenario.motor.synchronous_speed_rad_per_s(frequency_Hz_)),
       plant_(make_plant_run(describe_plant(scenario))),
-      controller_(make_controller(scenario.limiter)),
+      controller_(make_controller(scenario.limiter, scenario.motor)),
       faults_(scenario.faults, frequency_Hz_),
       series_monitors_(monitor_context()) {
     // What a sensor would read that is stuck from the very beginning.

@@ -8,6 +8,7 @@
 #include "firmware/contract/frames.hpp"
 #include "firmware/telemetry.hpp"
 #include "firmware/units/units.hpp"
+#include "plant_models/motor/motor_parameters.hpp"
 #include "sim/scenario/limiter_choice.hpp"
 
 namespace sim {
@@ -24,7 +25,9 @@ class ControllerPort {
     virtual const firmware::Telemetry& telemetry() const = 0;
 };
 
-/// The controller of a limiter; null for kind "none".
-std::unique_ptr<ControllerPort> make_controller(const LimiterChoice& limiter);
+/// The controller of a limiter; null for kind "none". It is told what an installer reads off the
+/// plate: the rated voltage, unless the settings give one, and that no run capacitor is fitted.
+std::unique_ptr<ControllerPort> make_controller(const LimiterChoice& limiter,
+                                                const plant_models::MotorParameters& motor);
 
 }  // namespace sim

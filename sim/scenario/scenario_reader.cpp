@@ -1,8 +1,6 @@
 #include "sim/scenario/scenario_reader.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -216,22 +214,6 @@ TablePlace place_of(const ParsedFile& file, std::string_view table, std::string_
     return given->place;
 }
 
-/// As the installer does, from the plate. A controller that expects a run capacitor would miss its
-/// voltage where none is fitted.
-void tell_controller_what_is_fitted(Scenario& scenario) {
-    auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
-    if (limiter == nullptr) {
-        return;
-    }
-    if (scenario.motor.run_capacitor_uF == 0.0) {
-        limiter->settings.run_capacitor_fitted = 0;
-    }
-    if (limiter->settings.rated_voltage_V == 0) {
-        limiter->settings.rated_voltage_V =
-            static_cast<std::int32_t>(std::lround(scenario.motor.rated_voltage_V));
-    }
-}
-
 }  // namespace
 
 Scenario read_scenario(const std::string& path) {
@@ -253,7 +235,6 @@ Scenario parse_scenario(std::string_view text, const std::string& file) {
     refuse_unknown_tables(own, tables);
     const std::vector<ParsedFile> library = named_library_files(own, tables, scenario.library);
     read_tables(own, library, tables);
-    tell_controller_what_is_fitted(scenario);
     scenario.warnings = check_fits_together(
         scenario,
         [&own](std::string_view table, std::string_view key) { return place_of(own, table, key); });
