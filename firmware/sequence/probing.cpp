@@ -27,7 +27,12 @@ Progress Probing::step(const Observation& seen, Orders& orders) {
     clock_.tick();
     switch (step_) {
         case Step::contactor_travels:
-            return contactor_in(seen, orders);
+            if (seen.half_cycle_began && clock_.reached(contactor_settle_)) {
+                step_ = Step::dark;
+            }
+            return Progress::going();
+        case Step::dark:
+            return dark(seen, orders);
         case Step::pulsing:
             if (!seen.half_cycle_began) {
                 return Progress::going();
@@ -40,9 +45,10 @@ Progress Probing::step(const Observation& seen, Orders& orders) {
     return Progress::going();
 }
 
-Progress Probing::contactor_in(const Observation& seen, Orders& orders) {
-    // Beginning with a half cycle keeps the measuring window free of a partial pulse.
-    if (!seen.half_cycle_began || !clock_.reached(contactor_settle_)) {
+// A half cycle more than the contactor's travel, so that both half waves of an unasked current have
+// been there. Beginning the pulses with a half cycle keeps their window free of a partial one.
+Progress Probing::dark(const Observation& seen, Orders& orders) {
+    if (!seen.half_cycle_began) {
         return Progress::going();
     }
     const Reason found = inspection_.judge_dark(seen.readings);

@@ -32,9 +32,9 @@ class Probing {
     const Inspection& inspection() const { return inspection_; }
 
   private:
-    enum class Step : std::uint8_t { contactor_travels, pulsing, start_capacitor_alone };
+    enum class Step : std::uint8_t { contactor_travels, dark, pulsing, start_capacitor_alone };
 
-    Progress contactor_in(const Observation& seen, Orders& orders);
+    Progress dark(const Observation& seen, Orders& orders);
     Progress start_capacitor_alone(const Observation& seen);
     Progress judge(const Observation& seen, Orders& orders);
 

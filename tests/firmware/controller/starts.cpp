@@ -33,7 +33,7 @@ TEST(Starts, AnEasyMotorIsRunningWithinASecondAndABitOn50And60Hertz) {
             EXPECT_EQ(states_of(drive), expected);
             EXPECT_LE(drive.first_time_in(State::probing), 0.1);
             EXPECT_LE(drive.first_time_in(State::climbing) - drive.first_time_in(State::probing),
-                      0.125);
+                      0.135);
             EXPECT_GT(drive.motor.speed(), 0.95);
             drive.run_for(1.0);
             EXPECT_EQ(drive.state(), State::running);
