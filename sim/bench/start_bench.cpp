@@ -37,7 +37,7 @@ StartBench::StartBench(const Scenario& scenario)
 StartBench::StartBench(const Scenario& scenario, std::unique_ptr<PlantRun> plant)
     : scenario_(scenario),
       plant_(std::move(plant)),
-      controller_(make_controller(scenario.limiter)),
+      controller_(make_controller(scenario.limiter, scenario.motor)),
       faults_(scenario_.faults, plant_models::nominal_frequency_Hz(scenario.source)),
       series_monitors_(MonitorContext{}) {
     take_figures_of_motor();
@@ -116,7 +116,7 @@ void StartBench::look(bool call, TickObserver* observer) {
 /// powers up is what its store holds; nothing writes there meanwhile.
 void StartBench::power_controller(bool powered) {
     if (controller_powered_ && !powered) {
-        controller_ = make_controller(scenario_.limiter);
+        controller_->lose_power();
         answer_ = {};
     }
     controller_powered_ = powered;

@@ -1,4 +1,5 @@
-// The controller that is compiled into this program: the firmware's own code.
+// The controller that is compiled into this program: the firmware's own code, with a store beside
+// it that keeps its words while the controller has no power.
 #pragma once
 
 #include <optional>

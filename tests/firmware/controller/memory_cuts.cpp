@@ -19,7 +19,7 @@ using memory_test::Flash;
 
 Settings learning() {
     Settings settings;
-    settings.learning_law = LearningLawKind::narrowing;
+    settings.learning_law = LearningLawKind::easing;
     settings.rest_before_retry_s = 1;
     return settings;
 }

@@ -65,6 +65,7 @@ TEST(LearnedPayload, ThatMakesNoSenseIsRefusedAndChangesNothing) {
     EXPECT_TRUE(refused([](Payload& p) { p = Payload{}; }));
 }
 
+// Covers: LRN-04
 TEST(LearnedPayload, OfRandomWordsThatIsTakenOverGivesALadderInsideTheControllersBounds) {
     std::mt19937 engine(7);
     const auto below = [&engine](std::uint32_t end) {

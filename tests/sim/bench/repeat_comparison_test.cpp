@@ -13,20 +13,20 @@ namespace {
 
 using sim_test::bundled;
 
-sim::Scenario narrowing_scenario() {
+sim::Scenario learning_scenario() {
     sim::Scenario scenario = bundled("reference_limited");
-    sim_test::limiter_of(scenario).settings.learning_law = firmware::LearningLawKind::narrowing;
+    sim_test::limiter_of(scenario).settings.learning_law = firmware::LearningLawKind::easing;
     scenario.run.duration_s = 1.6;
     return scenario;
 }
 
 TEST(RepeatComparison, IsTheSeriesThatEachLawRunsAlone) {
     const sim::RepeatComparison both = sim::run_repeat_comparison(
-        narrowing_scenario(), {4, 300.0, false}, {"none", "narrowing"}, [](int) { return true; });
+        learning_scenario(), {4, 300.0, false}, {"none", "easing"}, [](int) { return true; });
     ASSERT_EQ(both.series.size(), 2U);
     EXPECT_EQ(both.series[0].learning_law, "none");
     EXPECT_EQ(sim::repeat_json(both.series[1].result).dump(),
-              sim::repeat_json(sim::run_repeat(narrowing_scenario(), {4, 300.0, false})).dump());
+              sim::repeat_json(sim::run_repeat(learning_scenario(), {4, 300.0, false})).dump());
     for (const sim::RepeatedStart& row : both.series[0].result.starts) {
         EXPECT_EQ(row.memory.value().learned_level_permille, 0);
     }

@@ -18,7 +18,7 @@ using sim_test::bundled;
 sim::Scenario learning_scenario() {
     sim::Scenario scenario = bundled("reference_limited");
     firmware::Settings& settings = sim_test::limiter_of(scenario).settings;
-    settings.learning_law = firmware::LearningLawKind::narrowing;
+    settings.learning_law = firmware::LearningLawKind::easing;
     scenario.run.duration_s = 1.6;
     return scenario;
 }

@@ -132,9 +132,9 @@ TEST(RepeatCommand, ComparesLearningLawsInOneTableAndOneJson) {
     const sim_test::TemporaryFolder folder;
     const sim_test::Outcome run =
         run_program({"repeat", bundled_path("reference_limited"), "--starts", "4", "--compare",
-                     "narrowing,none", "--json", folder / "r.json"});
+                     "easing,none", "--json", folder / "r.json"});
     EXPECT_EQ(run.exit_code, 0);
-    const std::size_t heading = run.output.find("narrowing");
+    const std::size_t heading = run.output.find("easing");
     ASSERT_NE(heading, std::string::npos) << run.output;
     const std::string line = run.output.substr(heading, run.output.find('\n', heading) - heading);
     EXPECT_NE(line.find("none"), std::string::npos) << "side by side";
@@ -145,7 +145,7 @@ TEST(RepeatCommand, ComparesLearningLawsInOneTableAndOneJson) {
     EXPECT_EQ(json["schema"], "runup.repeat_comparison/1");
     EXPECT_EQ(json["scenario"], "reference_limited");
     ASSERT_EQ(json["series"].size(), 2U);
-    EXPECT_EQ(json["series"][0]["learning_law"], "narrowing");
+    EXPECT_EQ(json["series"][0]["learning_law"], "easing");
     EXPECT_EQ(json["series"][1]["learning_law"], "none");
     EXPECT_EQ(json["series"][1]["ratio_to_last"], 1.0);
     for (const auto& series : json["series"]) {
@@ -156,14 +156,14 @@ TEST(RepeatCommand, ComparesLearningLawsInOneTableAndOneJson) {
 
 TEST(RepeatCommand, ComparesNothingThatDoesNotLearn) {
     const std::string file = bundled_path("reference_limited");
-    for (const std::string laws : {"", "narrowing", "narrowing,nine", "none, narrowing"}) {
+    for (const std::string laws : {"", "easing", "easing,nine", "none, easing"}) {
         const sim_test::Outcome run = run_program({"repeat", file, "--compare", laws});
         EXPECT_EQ(run.exit_code, 2) << laws;
         EXPECT_EQ(run.output, "") << laws;
         EXPECT_EQ(line_count(run.errors), 1) << run.errors;
     }
     const sim_test::Outcome direct =
-        run_program({"repeat", bundled_path("reference_direct"), "--compare", "narrowing,none"});
+        run_program({"repeat", bundled_path("reference_direct"), "--compare", "easing,none"});
     EXPECT_EQ(direct.exit_code, 2);
     EXPECT_NE(direct.errors.find("limiter.kind: --compare needs a controller that learns"),
               std::string::npos)

@@ -14,13 +14,13 @@
 namespace {
 
 TEST(ControllerPort, IsEmptyWithoutALimiter) {
-    EXPECT_EQ(sim::make_controller(sim::NoLimiter{}), nullptr);
+    EXPECT_EQ(sim::make_controller(sim::NoLimiter{}, {}), nullptr);
 }
 
 TEST(ControllerPort, OfTheBuiltinKindIsTheFirmwareItself) {
     sim::Scenario scenario = sim_test::bundled("reference_limited");
     sim_test::limiter_of(scenario).settings.probe_half_cycles = 6;
-    const auto port = sim::make_controller(scenario.limiter);
+    const auto port = sim::make_controller(scenario.limiter, scenario.motor);
     firmware::Controller controller(sim_test::limiter_of(scenario).settings);
     std::mt19937 random(11);
     std::uniform_int_distribution<int> noise(-3, 3);
@@ -61,7 +61,7 @@ bool all_off(const firmware::ActuatorFrame& frame) {
 
 TEST(ControllerPort, WithoutPowerEverythingIsOffAndWithItAControllerBeginsAnew) {
     sim::Scenario scenario = sim_test::bundled("reference_limited");
-    const auto port = sim::make_controller(scenario.limiter);
+    const auto port = sim::make_controller(scenario.limiter, scenario.motor);
     ASSERT_TRUE(port->has_power());
     int tick = 0;
     while (port->telemetry().state != firmware::State::probing) {
@@ -91,7 +91,8 @@ TEST(ControllerPort, WithoutPowerEverythingIsOffAndWithItAControllerBeginsAnew) 
 }
 
 TEST(ControllerPort, PowerThatIsThereAlreadyChangesNothing) {
-    const auto port = sim::make_controller(sim_test::bundled("reference_limited").limiter);
+    const sim::Scenario scenario = sim_test::bundled("reference_limited");
+    const auto port = sim::make_controller(scenario.limiter, scenario.motor);
     for (int tick = 0; port->telemetry().state != firmware::State::probing; ++tick) {
         ASSERT_LT(tick, 20000);
         port->step(called_on_a_live_line(tick));
@@ -192,10 +193,52 @@ TEST(ControllerPort, TearsTheCommandOfTheLastStepAndGivesTheNextControllerWhatIs
 TEST(ControllerPort, TakesTheSettingsOfTheScenario) {
     sim::Scenario scenario = sim_test::bundled("reference_limited");
     sim_test::limiter_of(scenario).settings.stage_count = 0;  // refused by the firmware's check
-    const auto port = sim::make_controller(scenario.limiter);
+    const auto port = sim::make_controller(scenario.limiter, scenario.motor);
     port->step({});
     EXPECT_EQ(port->telemetry().state, firmware::State::locked_out);
     EXPECT_EQ(port->telemetry().reason, firmware::Reason::settings_refused);
+}
+
+firmware::SensorFrame line_alone(int tick, double voltage_rms_V) {
+    firmware::SensorFrame frame;
+    const double phase = 2.0 * 3.14159265358979323846 * 60.0 * tick * 1e-4;
+    const double counts = std::sqrt(2.0) * voltage_rms_V / 0.3 * std::sin(phase);
+    frame.line_voltage_counts = static_cast<std::uint16_t>(2048 + std::lround(counts));
+    frame.output_current_counts = 2048;
+    frame.start_terminal_voltage_counts = 2048;
+    frame.call_for_cooling = 1;
+    return frame;
+}
+
+// Covers: RT-05
+TEST(ControllerPort, KeepsItsStoreOverAPowerCut) {
+    const sim::Scenario scenario = sim_test::bundled("reference_limited");
+    const auto port = sim::make_controller(scenario.limiter, scenario.motor);
+    int tick = 0;
+    while (port->telemetry().state != firmware::State::probing) {
+        port->step(line_alone(tick, 230.0));
+        ASSERT_LT(++tick, 5000);
+    }
+    port->lose_power();
+    EXPECT_EQ(port->telemetry().state, firmware::State::resting);
+    for (int end = tick + 5000; tick < end; ++tick) {
+        EXPECT_EQ(port->step(line_alone(tick, 230.0)).contactor_permit, 0);
+    }
+    EXPECT_EQ(port->telemetry().state, firmware::State::backing_off);
+    EXPECT_EQ(port->telemetry().reason, firmware::Reason::rest_not_over);
+}
+
+TEST(ControllerPort, TellsTheControllerTheRatedVoltageUnlessTheSettingsDo) {
+    sim::Scenario scenario = sim_test::bundled("reference_limited");
+    for (const int told_V : {0, 150}) {
+        sim_test::limiter_of(scenario).settings.rated_voltage_V = told_V;
+        const auto port = sim::make_controller(scenario.limiter, scenario.motor);
+        for (int tick = 0; tick < 5000; ++tick) {
+            port->step(line_alone(tick, 150.0));
+        }
+        // 150 V are under 70 % of the motor's 230 V.
+        EXPECT_EQ(port->telemetry().reason == firmware::Reason::line_voltage_low, told_V == 0);
+    }
 }
 
 }  // namespace

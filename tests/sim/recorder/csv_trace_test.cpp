@@ -159,7 +159,7 @@ TEST(CsvTrace, NamesEveryColumnOnceWithItsUnit) {
 
 TEST(CsvTrace, ShowsWhatTheControllerHasLearnedAndThatItKeepsIt) {
     sim::Scenario scenario = sim_test::bundled("reference_limited");
-    sim_test::limiter_of(scenario).settings.learning_law = firmware::LearningLawKind::narrowing;
+    sim_test::limiter_of(scenario).settings.learning_law = firmware::LearningLawKind::easing;
     scenario.run.duration_s = 1.7;
     scenario.run.call_off_s = 1.6;
     const Trace trace(scenario);
