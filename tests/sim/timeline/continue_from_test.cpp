@@ -78,11 +78,15 @@ void expect_same_afterwards(const sim::Scenario& scenario, double run_s, double 
     ASSERT_TRUE(after->at_rest()) << what;
     before->rest(Instant(std::llround(1e9 * rest_s)));
     after->rest(Instant(std::llround(1e9 * rest_s)));
+    const std::int64_t events_before = before->events();
+    const std::int64_t events_after = after->events();
     for (int k = 0; k < 60; ++k) {
         ASSERT_NO_FATAL_FAILURE(expect_same(*before, *after, what));
         advance(*before, 5e-3, true);
         advance(*after, 5e-3, true);
     }
+    // What had to be found out again would have been an event.
+    EXPECT_EQ(before->events() - events_before, after->events() - events_after) << what;
 }
 
 TEST(ContinueFrom, CarriesACompressorWhereverItsCrankHasStopped) {
