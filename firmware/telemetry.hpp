@@ -21,13 +21,13 @@ struct Telemetry {
     std::int32_t line_voltage_rms_mV = 0;
     std::int32_t output_current_rms_mA = 0;
     std::int32_t start_terminal_voltage_rms_mV = 0;
-    std::uint32_t line_phase = 0;               ///< at the samples just taken; full turn = 2^32
-    std::int32_t firing_angle_mdeg = 0;         ///< ordered; 0 while the gates are off
-    std::int32_t locked_rotor_estimate_mA = 0;  ///< main winding, full voltage; 0 before probing
-    std::int32_t learned_level_permille = 0;    ///< first stage of the next start's ladder
-    Recovery memory = Recovery::fresh;          ///< how it was found at power-up
-    std::uint8_t learning_settled = 0;          ///< 1 once the search for it is over
-    std::uint8_t start_capacitor_absent = 0;    ///< 1 when the last probing found no current of it
+    std::uint32_t line_phase = 0;                ///< at the samples just taken; full turn = 2^32
+    std::int32_t firing_angle_mdeg = 0;          ///< ordered; 0 while the gates are off
+    std::int32_t locked_rotor_estimate_mA = 0;   ///< main winding, full voltage; 0 before probing
+    std::int32_t learned_level_permille = 1000;  ///< next start's ladder; 1000: as set
+    Recovery memory = Recovery::fresh;           ///< how it was found at power-up
+    std::uint8_t learning_settled = 0;           ///< 1 once the search for it is over
+    std::uint8_t start_capacitor_absent = 0;     ///< 1 when the last probing found no current of it
 };
 
 }  // namespace firmware

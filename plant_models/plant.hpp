@@ -125,6 +125,12 @@ class Plant {
     /// From one instant to another, at rest. What is left in windings and in a capacitor that they
     /// discharge becomes heat in them; nothing else is booked: an audit over a rest means nothing.
     void rest(State& x, double begin_s, double end_s);
+    /// Goes on, at rest, with the supply and its states as another plant has left them.
+    void keep_supply(const Supply& supply, const double* states, State& x);
+    const Supply& supply() const { return supply_; }
+    /// Goes on, at rest, with the same motor, load and unit as another plant has left them at
+    /// `left`, with this plant's numbers: charge, pressures, heat, and what has tripped.
+    void keep_unit(const Plant& before, const State& left, State& x);
     /// From here on `energy` counts anew, as at the beginning of a run.
     void restart_audit(State& x, double time_s);
 

@@ -734,6 +734,30 @@ void Plant<Supply, Load, Unit>::rest(State& x, double begin_s, double end_s) {
 }
 
 template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::keep_supply(const Supply& supply, const double* states, State& x) {
+    supply_ = supply;
+    std::copy(states, states + Supply::state_count, x.begin() + first_supply_state);
+}
+
+template <class Supply, class Load, class Unit>
+void Plant<Supply, Load, Unit>::keep_unit(const Plant& before, const State& left, State& x) {
+    x[capacitor_voltage] = left[capacitor_voltage];
+    idle_start_capacitor_V_ = before.idle_start_capacitor_V_;
+    idle_since_s_ = before.idle_since_s_;
+    x[speed] = 0.0;
+    direction_ = 0.0;
+    std::copy(left.begin() + first_load_state, left.end(), x.begin() + first_load_state);
+    if constexpr (Load::state_count > 0) {
+        load_.continue_from(before.load_, x.data() + first_load_state);
+    }
+    if constexpr (Unit::is_fitted) {
+        unit_.continue_from(before.unit_);
+        follow_unit(x);
+    }
+    update_coefficients();
+}
+
+template <class Supply, class Load, class Unit>
 void Plant<Supply, Load, Unit>::restart_audit(State& x, double time_s) {
     for (std::size_t k = source_energy; k < first_supply_state; ++k) {
         x[k] = 0.0;

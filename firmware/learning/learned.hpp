@@ -8,23 +8,28 @@
 namespace firmware {
 
 struct Learned {
-    /// First stage of the next start's ladder; 0: the settings' ladder as it is.
-    Permille level;
-    /// The lowest level that brought the rotor up in time, from its first stage; 0: none yet.
+    /// Of the next start's ladder: how much of the settings' first stage it begins with. 1000 is
+    /// the settings' ladder as it is.
+    Permille level{1000};
+    /// The level that drew the least of those that brought the rotor up in time; 0: none yet.
     Permille good;
-    /// The highest level that did not, or that brought nothing; 0: none known.
+    /// The highest level below it that did not, or that drew no less; 0: none known.
     Permille weak;
-    /// Target of the stage in which the settings' ladder brought the rotor up: what a trial falls
-    /// back on while no level is known to be good.
-    Permille sure;
-    MilliAmperes inrush_at_good;      ///< at the output's sensor; 0: none yet
-    MilliAmperes inrush_of_settings;  ///< the same on the settings' ladder
+    /// The lowest level above it that drew no less; 0: none known.
+    Permille strong;
+
+    /// What was seen at the good level, at the output's own sensor.
+    MilliAmperes inrush_at_good;  ///< largest RMS over about 100 ms
+    MilliAmperes peak_at_good;
+    std::int32_t climb_ms_at_good = 0;
+    std::uint8_t stage_at_good = 0;  ///< in which the climb ended
+
     /// Of the motor that this was learned on; 0: nothing has been learned.
     MilliAmperes locked_rotor;
     /// While searching: starts since the search began. Settled: starts since it settled, or since
     /// it last tried a little less.
     std::uint8_t starts = 0;
-    std::uint8_t misses = 0;  ///< settled starts in a row that needed a later stage
+    std::uint8_t misses = 0;  ///< settled starts in a row that were slow, or needed a later stage
     bool settled = false;
 
     bool is_fresh() const { return locked_rotor.count() == 0; }

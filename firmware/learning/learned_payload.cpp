@@ -1,65 +1,80 @@
 #include "firmware/learning/learned_payload.hpp"
 
+#include "firmware/settings/settings.hpp"
+
 namespace firmware {
 
 namespace {
 
-constexpr std::int32_t highest_permille = 1000;
-constexpr std::int32_t lowest_permille = 50;
+constexpr std::int32_t highest_level = 4000;
+constexpr std::int32_t lowest_level = 100;
 /// More than the current channel can show.
 constexpr std::uint32_t most_mA = 450000;
 constexpr std::uint32_t settled_bit = 1U << 16;
+constexpr unsigned stage_shift = 17;
+constexpr std::uint32_t stage_mask = Settings::most_stages - 1;
+constexpr unsigned strong_shift = 20;
+static_assert(Settings::most_stages == 8, "three bits are kept for a stage");
 
-constexpr std::uint32_t halves(Permille lower, Permille upper) {
-    return (static_cast<std::uint32_t>(lower.count()) & 0xFFFFU) |
-           (static_cast<std::uint32_t>(upper.count()) << 16);
+constexpr std::uint32_t halves(std::int32_t lower, std::int32_t upper) {
+    return (static_cast<std::uint32_t>(lower) & 0xFFFFU) |
+           (static_cast<std::uint32_t>(upper) << 16);
 }
-constexpr Permille lower_half(std::uint32_t word) {
-    return Permille{static_cast<std::int32_t>(word & 0xFFFFU)};
+constexpr std::int32_t lower_half(std::uint32_t word) {
+    return static_cast<std::int32_t>(word & 0xFFFFU);
 }
-constexpr Permille upper_half(std::uint32_t word) {
-    return Permille{static_cast<std::int32_t>(word >> 16)};
+constexpr std::int32_t upper_half(std::uint32_t word) {
+    return static_cast<std::int32_t>(word >> 16);
+}
+constexpr MilliAmperes current(std::uint32_t word) {
+    return MilliAmperes{static_cast<std::int32_t>(word)};
 }
 
 bool is_level(Permille value) {
-    return value.count() == 0 ||
-           (value.count() >= lowest_permille && value.count() <= highest_permille);
+    return value.count() >= lowest_level && value.count() <= highest_level;
+}
+
+bool is_level_or_none(Permille value) {
+    return value.count() == 0 || is_level(value);
 }
 
 }  // namespace
 
 Payload payload_of(const Learned& learned) {
-    return {halves(learned.level, learned.good),
-            halves(learned.weak, learned.sure),
+    return {halves(learned.level.count(), learned.good.count()),
+            halves(learned.weak.count(), learned.climb_ms_at_good),
             static_cast<std::uint32_t>(learned.inrush_at_good.count()),
-            static_cast<std::uint32_t>(learned.inrush_of_settings.count()),
+            static_cast<std::uint32_t>(learned.peak_at_good.count()),
             static_cast<std::uint32_t>(learned.locked_rotor.count()),
             static_cast<std::uint32_t>(learned.starts) |
                 (static_cast<std::uint32_t>(learned.misses) << 8) |
-                (learned.settled ? settled_bit : 0U)};
+                (learned.settled ? settled_bit : 0U) |
+                (static_cast<std::uint32_t>(learned.stage_at_good) << stage_shift) |
+                (static_cast<std::uint32_t>(learned.strong.count()) << strong_shift)};
 }
 
 bool learned_from(const Payload& payload, Learned& learned) {
     Learned read;
-    read.level = lower_half(payload[0]);
-    read.good = upper_half(payload[0]);
-    read.weak = lower_half(payload[1]);
-    read.sure = upper_half(payload[1]);
-    const bool levels =
-        is_level(read.level) && is_level(read.good) && is_level(read.sure) && is_level(read.weak);
+    read.level = Permille{lower_half(payload[0])};
+    read.good = Permille{upper_half(payload[0])};
+    read.weak = Permille{lower_half(payload[1])};
+    read.climb_ms_at_good = upper_half(payload[1]);
+    read.strong = Permille{static_cast<std::int32_t>(payload[5] >> strong_shift)};
+    const bool levels = is_level(read.level) && is_level_or_none(read.good) &&
+                        is_level_or_none(read.weak) && is_level_or_none(read.strong);
     const bool currents = payload[2] <= most_mA && payload[3] <= most_mA && payload[4] <= most_mA;
-    // A level without a motor, or with nothing to fall back on, was never saved.
-    const bool has_fallback =
-        read.level.count() == 0 || read.good.count() > 0 || read.sure.count() > 0;
-    if (!levels || !currents || payload[4] == 0 || !has_fallback || payload[5] >= 2 * settled_bit) {
+    // An eased ladder that nothing is known to be good for was never saved.
+    const bool is_explained = read.level.count() >= 1000 || read.good >= read.level;
+    if (!levels || !currents || payload[4] == 0 || !is_explained) {
         return false;
     }
-    read.inrush_at_good = MilliAmperes{static_cast<std::int32_t>(payload[2])};
-    read.inrush_of_settings = MilliAmperes{static_cast<std::int32_t>(payload[3])};
-    read.locked_rotor = MilliAmperes{static_cast<std::int32_t>(payload[4])};
+    read.inrush_at_good = current(payload[2]);
+    read.peak_at_good = current(payload[3]);
+    read.locked_rotor = current(payload[4]);
     read.starts = static_cast<std::uint8_t>(payload[5] & 0xFFU);
     read.misses = static_cast<std::uint8_t>((payload[5] >> 8) & 0xFFU);
     read.settled = (payload[5] & settled_bit) != 0;
+    read.stage_at_good = static_cast<std::uint8_t>((payload[5] >> stage_shift) & stage_mask);
     learned = read;
     return true;
 }

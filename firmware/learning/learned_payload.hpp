@@ -1,11 +1,13 @@
 // What has been learned as the words that the memory keeps, and back.
 //
 //   word 0   level, good                 permille, 16 bits each, the first in the lower half
-//   word 1   weak, sure                  the same
+//   word 1   weak; climb                 permille; ms at the good level
 //   word 2   inrush at the good level    mA
-//   word 3   inrush of the settings      mA
+//   word 3   peak at the good level      mA
 //   word 4   locked-rotor estimate       mA
-//   word 5   starts, misses, settled     8, 8 and 1 bits from below
+//   word 5   starts, misses, settled,    8, 8, 1, 3 and 12 bits from below
+//            stage at the good level,
+//            strong, permille
 //
 // A record may be whole and yet old or foolish: what does not make sense together is not taken
 // over, and the first start is then that of a fresh controller. Limits are never in it.

@@ -6,8 +6,8 @@
 namespace firmware {
 
 enum class LearningLawKind : std::uint8_t {
-    narrowing,  ///< searches the lowest first stage that brings the rotor up in time
-    none,       ///< every start climbs the settings' ladder
+    easing,  ///< eases the settings' ladder while that lowers the current
+    none,    ///< every start climbs the settings' ladder
 };
 
 inline constexpr std::uint8_t learning_law_count = 2;

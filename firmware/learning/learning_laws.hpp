@@ -2,9 +2,9 @@
 // case in each of the two functions.
 #pragma once
 
+#include "firmware/learning/easing.hpp"
 #include "firmware/learning/learned.hpp"
 #include "firmware/learning/learning_law_kind.hpp"
-#include "firmware/learning/narrowing.hpp"
 #include "firmware/learning/start_report.hpp"
 #include "firmware/ramp_laws/ladder.hpp"
 #include "firmware/settings/settings.hpp"
@@ -16,14 +16,14 @@ class LearningLaws {
     explicit LearningLaws(const Settings& settings)
         : chosen_(settings.learning_law),
           factory_(factory_ladder(settings)),
-          narrowing_(settings),
-          learned_(Narrowing::fresh()) {}
+          easing_(settings),
+          learned_(Easing::fresh()) {}
 
     /// The ladder for a motor that probing has just measured.
     Ladder ladder_for(MilliAmperes locked_rotor) const {
         switch (chosen_) {
-            case LearningLawKind::narrowing:
-                return narrowing_.ladder_for(learned_, locked_rotor);
+            case LearningLawKind::easing:
+                return easing_.ladder_for(learned_, locked_rotor);
             case LearningLawKind::none:
                 break;
         }
@@ -32,8 +32,8 @@ class LearningLaws {
 
     void start_ended(const StartReport& report) {
         switch (chosen_) {
-            case LearningLawKind::narrowing:
-                learned_ = narrowing_.after(learned_, report);
+            case LearningLawKind::easing:
+                learned_ = easing_.after(learned_, report);
                 break;
             case LearningLawKind::none:
                 break;
@@ -47,7 +47,7 @@ class LearningLaws {
   private:
     LearningLawKind chosen_;
     Ladder factory_;
-    Narrowing narrowing_;
+    Easing easing_;
     Learned learned_;
 };
 

@@ -13,10 +13,16 @@ struct StartReport {
     std::uint8_t stage = 0;       ///< of the ladder, from 0: the one in which the climb ended
     MilliAmperes locked_rotor;    ///< estimate of probing
     MilliAmperes inrush;          ///< largest RMS over about 100 ms
-    std::int32_t climb_ms = 0;    ///< from the first pulse of the climb to its end
+    MilliAmperes peak;
+    std::int32_t climb_ms = 0;  ///< from the first pulse of the climb to its end
 
     bool came_up() const { return ended == Reason::none; }
 };
+
+/// Whether a start ended because the line gave way, perhaps under the very current of the start.
+constexpr bool line_gave_way(Reason ended) {
+    return ended == Reason::line_sagged;
+}
 
 /// Whether a start ended because the ladder was too weak for the rotor, and not because of the
 /// line, the call or a fault.

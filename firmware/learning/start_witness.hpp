@@ -18,8 +18,9 @@ class StartWitness {
   public:
     void begin() { *this = StartWitness{}; }
 
-    /// The one-cycle RMS of one more half cycle.
-    void observe(MilliAmperes current) {
+    /// The one-cycle RMS of one more half cycle, and its peak.
+    void observe(MilliAmperes current, MilliAmperes peak) {
+        peak_ = larger(peak_, peak);
         const auto reading = static_cast<std::uint64_t>(larger(current.count(), std::int32_t{0}));
         const std::uint64_t square = reading * reading;
         sum_ = sum_ - squares_[next_] + square;
@@ -32,6 +33,8 @@ class StartWitness {
         return MilliAmperes{static_cast<std::int32_t>(square_root(largest_sum_ / window))};
     }
 
+    MilliAmperes peak() const { return peak_; }
+
   private:
     static constexpr std::size_t window = 10;
 
@@ -39,6 +42,7 @@ class StartWitness {
     std::size_t next_ = 0;
     std::uint64_t sum_ = 0;
     std::uint64_t largest_sum_ = 0;
+    MilliAmperes peak_;
 };
 
 }  // namespace firmware

@@ -4,6 +4,7 @@
 // readings (one-cycle windows, see cycle_rms.hpp and half_waves.hpp).
 #pragma once
 
+#include "firmware/arithmetic/extremes.hpp"
 #include "firmware/contract/sensor_scale.hpp"
 #include "firmware/measurement/cycle_rms.hpp"
 #include "firmware/measurement/half_waves.hpp"
@@ -20,6 +21,7 @@ struct Readings {
     HalfWaveMeans output_current;
     std::int32_t output_current_offset_counts = 0;  ///< mean; 0 from a sound sensor
     std::int32_t start_terminal_offset_counts = 0;  ///< the same
+    MilliAmperes output_current_peak;               ///< of the half cycle that has just ended
 };
 
 class Meters {
@@ -28,6 +30,7 @@ class Meters {
     void add(const Samples& samples, Phase phase) {
         line_voltage_.add(samples.line_voltage_counts);
         output_current_.add(samples.output_current_counts);
+        highest_current_counts_ = larger(highest_current_counts_, magnitude(samples));
         start_terminal_voltage_.add(samples.start_terminal_voltage_counts);
         run_capacitor_voltage_.add(run_capacitor_counts(samples));
         half_waves_.add(samples.output_current_counts, phase);
@@ -47,6 +50,12 @@ class Meters {
         return (3 * samples.line_voltage_counts - 5 * samples.start_terminal_voltage_counts) / 8;
     }
 
+    static std::int32_t magnitude(const Samples& samples) {
+        const std::int32_t counts = samples.output_current_counts;
+        return counts < 0 ? -counts : counts;
+    }
+
+    std::int32_t highest_current_counts_ = 0;
     CycleRms line_voltage_;
     CycleRms output_current_;
     CycleRms start_terminal_voltage_;

@@ -33,6 +33,22 @@ enum class Recovery : std::uint8_t {
 };
 inline constexpr int recovery_count = 5;
 
+constexpr const char* name_of(Recovery recovery) {
+    switch (recovery) {
+        case Recovery::fresh:
+            return "fresh";
+        case Recovery::recovered:
+            return "recovered";
+        case Recovery::recovered_older:
+            return "recovered older";
+        case Recovery::nothing_valid:
+            return "nothing valid";
+        case Recovery::wrong_version:
+            return "wrong version";
+    }
+    return "";
+}
+
 class Journal {
   public:
     static constexpr std::size_t slots_per_page = store_page_words / record_words;

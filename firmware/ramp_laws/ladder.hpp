@@ -13,9 +13,6 @@ namespace firmware {
 struct LadderStage {
     Permille target;  ///< of the locked-rotor current at full conduction
     Ticks dwell;
-    /// Waits the dwell out even if the rotor seems to have settled below speed: below half speed
-    /// the sensors hardly show whether it gains.
-    bool patient = false;
 };
 
 struct Ladder {
@@ -29,7 +26,7 @@ inline Ladder factory_ladder(const Settings& settings) {
     ladder.count = static_cast<std::uint8_t>(settings.stage_count);
     for (std::size_t i = 0; i < ladder.stages.size(); ++i) {
         ladder.stages[i] = {Permille{settings.stages[i].target_permille},
-                            ticks_from_ms(settings.stages[i].dwell_ms), false};
+                            ticks_from_ms(settings.stages[i].dwell_ms)};
     }
     return ladder;
 }

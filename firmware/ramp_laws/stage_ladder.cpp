@@ -15,7 +15,7 @@ RampOrder StageLadder::step(const RampView& view) {
         return order(RampVerdict::hand_over);
     }
     // Waiting out the dwell would only heat a rotor that has nothing more to gain here.
-    const bool stuck_halfway = view.turning && view.settled && !ladder_.stages[stage_].patient;
+    const bool stuck_halfway = view.turning && view.settled;
     const bool leave = stuck_halfway || (dwell_over && !view.accelerating);
     if (!leave) {
         return order(RampVerdict::climb);

@@ -1,5 +1,6 @@
 #include "firmware/recognition/run_up.hpp"
 
+#include "firmware/arithmetic/extremes.hpp"
 #include "firmware/recognition/start_terminal_level.hpp"
 
 namespace firmware {
@@ -31,14 +32,18 @@ RunUp::RunUp(const Settings& settings)
       sure_rise_(settings.sure_rise_permille),
       turning_rise_(settings.turning_rise_permille),
       accelerating_growth_permille_(settings.accelerating_growth_permille),
+      accelerating_fall_permille_(settings.accelerating_fall_permille),
       turning_current_fall_permille_(settings.turning_current_fall_permille),
-      growth_half_cycles_(static_cast<std::size_t>(settings.growth_half_cycles)) {}
+      growth_half_cycles_(static_cast<std::size_t>(settings.growth_half_cycles)),
+      look_ahead_half_cycles_(settings.look_ahead_half_cycles) {}
 
 void RunUp::begin() {
     levels_.fill(0);
+    currents_.fill(0);
     observed_ = 0;
     standstill_level_ = 0;
     rise_ = Permille{1000};
+    rise_ahead_ = Permille{1000};
     turning_ = false;
     accelerating_ = false;
     settled_half_cycles_ = 0;
@@ -52,16 +57,17 @@ void RunUp::stage_began() {
     settled_half_cycles_ = 0;
 }
 
-std::int32_t RunUp::recent_level(std::size_t half_cycles_ago) const {
+std::int32_t RunUp::recent(const History& history, std::size_t half_cycles_ago) const {
     // The mean of two neighbours: a window that holds a sample more or less than a half cycle
     // swings from one refresh to the next.
     const std::size_t at = newest_ + history_length - half_cycles_ago;
-    return (levels_[at % history_length] + levels_[(at - 1) % history_length]) / 2;
+    return (history[at % history_length] + history[(at - 1) % history_length]) / 2;
 }
 
 void RunUp::observe(const Readings& readings) {
     newest_ = (newest_ + 1) % history_length;
     levels_[newest_] = start_terminal_level(readings);
+    currents_[newest_] = current_per_line(readings);
     ++observed_;
     ++observed_in_stage_;
     if (observed_ < learned_after_half_cycles) {
@@ -70,17 +76,19 @@ void RunUp::observe(const Readings& readings) {
     learn_standstill();
     judge_current(readings);
 
-    const std::int32_t now = recent_level(0);
+    const std::int32_t now = recent(levels_, 0);
     rise_ = Permille{standstill_level_ > 0 ? permille_of(now, standstill_level_) : 1000};
     turning_ = rise_ >= turning_rise_ || current_has_fallen_;
+    const std::int32_t per_two = larger(now - recent(levels_, 2), std::int32_t{0});
+    const std::int32_t ahead = now + per_two * look_ahead_half_cycles_ / 2;
+    rise_ahead_ =
+        Permille{standstill_level_ > 0 && turning_ ? permille_of(ahead, standstill_level_) : 1000};
 
     if (observed_ < learned_after_half_cycles + growth_half_cycles_) {
         return;
     }
     // Two cycles apart: one torque pulsation of a compressor at low speed does not pass for growth.
-    const std::int32_t before = recent_level(growth_half_cycles_);
-    const std::int64_t growth = static_cast<std::int64_t>(now - before) * 1000;
-    accelerating_ = growth > static_cast<std::int64_t>(before) * accelerating_growth_permille_;
+    accelerating_ = voltage_grows() || current_falls();
     // A new stage gives a new acceleration: wait until it could have shown.
     const bool could_show = observed_in_stage_ >= blind_half_cycles + growth_half_cycles_;
     if (accelerating_ || !could_show) {
@@ -90,8 +98,24 @@ void RunUp::observe(const Readings& readings) {
     }
 }
 
+bool RunUp::voltage_grows() const {
+    const std::int32_t before = recent(levels_, growth_half_cycles_);
+    const std::int64_t growth = static_cast<std::int64_t>(recent(levels_, 0) - before) * 1000;
+    return growth > static_cast<std::int64_t>(before) * accelerating_growth_permille_;
+}
+
+bool RunUp::current_falls() const {
+    // Of one stage only: a new firing angle changes the current by itself.
+    if (observed_in_stage_ <= blind_half_cycles + growth_half_cycles_) {
+        return false;
+    }
+    const std::int32_t before = recent(currents_, growth_half_cycles_);
+    const std::int64_t fall = static_cast<std::int64_t>(before - recent(currents_, 0)) * 1000;
+    return fall > static_cast<std::int64_t>(before) * accelerating_fall_permille_;
+}
+
 void RunUp::learn_standstill() {
-    const std::int32_t now = recent_level(0);
+    const std::int32_t now = recent(levels_, 0);
     // The lowest value counts: what came before it was the contact still settling.
     if (standstill_level_ == 0 || now < standstill_level_) {
         standstill_level_ = now;

@@ -47,14 +47,18 @@ class RunUp {
     /// Past the run-up rise: near synchronous speed, if it can gain no more.
     bool near_speed() const { return rise_ >= run_up_rise_; }
 
-    /// Past the sure rise, or past the run-up rise and settled.
-    bool up() const { return rise_ >= sure_rise_ || (near_speed() && settled()); }
+    /// Past the sure rise by the time that the start capacitor can be out, or past the run-up rise
+    /// and settled.
+    bool up() const { return rise_ahead_ >= sure_rise_ || (near_speed() && settled()); }
 
   private:
     static constexpr std::uint8_t settled_after_half_cycles = 3;
     static constexpr std::size_t history_length = 16;
 
-    std::int32_t recent_level(std::size_t half_cycles_ago) const;
+    using History = std::array<std::int32_t, history_length>;
+    std::int32_t recent(const History& history, std::size_t half_cycles_ago) const;
+    bool voltage_grows() const;
+    bool current_falls() const;
     void learn_standstill();
     void judge_current(const Readings& readings);
 
@@ -62,16 +66,21 @@ class RunUp {
     Permille sure_rise_;
     Permille turning_rise_;
     std::int32_t accelerating_growth_permille_;
+    std::int32_t accelerating_fall_permille_;
     std::int32_t turning_current_fall_permille_;
     std::size_t growth_half_cycles_;
+    std::int32_t look_ahead_half_cycles_;
 
-    std::array<std::int32_t, history_length> levels_{};  // ring, newest at newest_
+    // Rings, newest at newest_: voltage at S per line voltage, and output current per line voltage.
+    History levels_{};
+    History currents_{};
     std::size_t newest_ = 0;
     std::uint32_t observed_ = 0;           // half cycles since begin()
     std::uint32_t observed_in_stage_ = 0;  // half cycles since stage_began()
     std::int32_t standstill_level_ = 0;    // 0: not known yet
     std::int32_t stage_current_ = 0;       // output current per line voltage early in the stage
     Permille rise_{1000};
+    Permille rise_ahead_{1000};
     bool turning_ = false;
     bool current_has_fallen_ = false;
     bool accelerating_ = false;

@@ -231,7 +231,7 @@ Reason Sequence::watch_hardware(const Observation& seen) {
 
 void Sequence::watch_start(const Observation& seen) {
     if (seen.half_cycle_began && (state_ == State::climbing || state_ == State::handing_over)) {
-        witness_.observe(seen.readings.output_current_rms);
+        witness_.observe(seen.readings.output_current_rms, seen.readings.output_current_peak);
     }
 }
 
@@ -241,6 +241,7 @@ void Sequence::report_start(Reason ended) {
     report.stage = climbing_.stage();
     report.locked_rotor = probing_.locked_rotor();
     report.inrush = witness_.inrush();
+    report.peak = witness_.peak();
     constexpr std::uint32_t ticks_per_ms = ticks_per_second / 1000;
     report.climb_ms = static_cast<std::int32_t>(climbing_.elapsed().count() / ticks_per_ms);
     learning_.start_ended(report);

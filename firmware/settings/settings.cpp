@@ -97,9 +97,11 @@ SettingsProblem check(const Settings& s) {
         {Field::learning_in_time_ms, s.learning_in_time_ms, 100, 2500},
         {Field::run_up_rise_permille, s.run_up_rise_permille, 1200, 3000},
         {Field::sure_rise_permille, s.sure_rise_permille, s.run_up_rise_permille, 5000},
+        {Field::look_ahead_half_cycles, s.look_ahead_half_cycles, 0, 6},
         {Field::turning_rise_permille, s.turning_rise_permille, 1050, s.run_up_rise_permille},
         {Field::accelerating_growth_permille, s.accelerating_growth_permille, 5, 200},
         {Field::growth_half_cycles, s.growth_half_cycles, 2, 14},
+        {Field::accelerating_fall_permille, s.accelerating_fall_permille, 5, 1000},
         {Field::turning_current_fall_permille, s.turning_current_fall_permille, 20, 500},
         {Field::sweep_delay_ms, s.sweep_delay_ms, 0, 50},
         {Field::sweep_half_cycles, s.sweep_half_cycles, 1, 20},
@@ -209,12 +211,16 @@ const char* name_of(SettingsProblem problem) {
             return "run_up_rise_permille";
         case SettingsProblem::sure_rise_permille:
             return "sure_rise_permille";
+        case SettingsProblem::look_ahead_half_cycles:
+            return "look_ahead_half_cycles";
         case SettingsProblem::turning_rise_permille:
             return "turning_rise_permille";
         case SettingsProblem::accelerating_growth_permille:
             return "accelerating_growth_permille";
         case SettingsProblem::growth_half_cycles:
             return "growth_half_cycles";
+        case SettingsProblem::accelerating_fall_permille:
+            return "accelerating_fall_permille";
         case SettingsProblem::turning_current_fall_permille:
             return "turning_current_fall_permille";
         case SettingsProblem::sweep_delay_ms:

@@ -155,8 +155,7 @@ struct Settings {
 
     // ---- learning from start to start
 
-    /// [judgement] Off: on some compressors the only law so far settles above the ladder below.
-    LearningLawKind learning_law = LearningLawKind::none;
+    LearningLawKind learning_law = LearningLawKind::easing;
     /// A climb that takes longer was too weak, though it succeeded. [judgement] With the 0.15 s of
     /// probing before it, the rotor is then up within a second of the call.
     std::int32_t learning_in_time_ms = 800;
@@ -172,12 +171,18 @@ struct Settings {
     /// synchronous speed; waiting longer would drive the voltage at S, which resonance then lifts
     /// to twice the line's, and would bring nothing.
     std::int32_t sure_rise_permille = 2000;
+    /// How far ahead the rise is judged, at its present growth. [judgement] Readings are a half
+    /// cycle old, and the start capacitor's contact needs one or two more to open; a light rotor
+    /// gains a tenth of its speed in that time.
+    std::int32_t look_ahead_half_cycles = 4;
     /// Above this rise it surely turns. [judgement] Noise and sag stay below a tenth.
     std::int32_t turning_rise_permille = 1150;
     /// Growth of the S voltage over `growth_half_cycles` that means "still accelerating".
     /// [judgement] Below it the rotor gains less than a percent of speed in that time.
     std::int32_t accelerating_growth_permille = 30;
     std::int32_t growth_half_cycles = 4;
+    /// Fall of the output current over the same half cycles, within one stage, that means so, too.
+    std::int32_t accelerating_fall_permille = 20;
     /// Fall of the output current since the stage's beginning that is a sign of turning, too.
     /// [judgement] Below half speed the current is the first to show it.
     std::int32_t turning_current_fall_permille = 80;
@@ -279,9 +284,11 @@ enum class SettingsProblem : std::uint8_t {
     learning_in_time_ms,               ///< 100 to 2,500
     run_up_rise_permille,              ///< 1,200 to 3,000
     sure_rise_permille,                ///< the run-up rise up to 5,000
+    look_ahead_half_cycles,            ///< 0 to 6
     turning_rise_permille,             ///< 1,050 up to the run-up rise
     accelerating_growth_permille,      ///< 5 to 200
     growth_half_cycles,                ///< 2 to 14
+    accelerating_fall_permille,        ///< 5 to 1,000
     turning_current_fall_permille,     ///< 20 to 500
     sweep_delay_ms,                    ///< 0 to 50
     sweep_half_cycles,                 ///< 1 to 20

@@ -17,6 +17,10 @@
 //   void rest(double* x, double duration_s)          the rotor stands: gas leaks, pressures
 //   equalise;
 //                                                    only a load with states of its own
+//   void continue_from(const L& before, double* x)   the same load with other numbers goes on, at
+//                                                    rest, from `before` and its states `x`, which
+//                                                    follow where the ambient moves the charge;
+//                                                    only a load with states of its own
 //   static std::array<std::string_view, channel_count> channel_names()   with units
 //   std::array<double, channel_count> channels(const double* x) const
 //

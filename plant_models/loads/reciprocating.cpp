@@ -205,6 +205,14 @@ void Reciprocating::rest(double* x, double duration_s) const {
                         });
 }
 
+void Reciprocating::continue_from(const Reciprocating& before, double* x) {
+    half_turn_ = before.half_turn_;
+    const double ratio = circuit_.pressure_ratio_to(before.circuit_);
+    for (std::size_t k = content; k < state_count; ++k) {
+        x[k] *= ratio;
+    }
+}
+
 std::array<std::string_view, Reciprocating::channel_count> Reciprocating::channel_names() {
     return {"crank_angle_deg", "suction_pressure_kPa", "discharge_pressure_kPa",
             "chamber_1_pressure_kPa", "chamber_2_pressure_kPa"};

@@ -240,6 +240,14 @@ void RollingPiston::rest(double* x, double duration_s) const {
                         });
 }
 
+void RollingPiston::continue_from(const RollingPiston& before, double* x) {
+    closed_ = before.closed_;
+    const double ratio = circuit_.pressure_ratio_to(before.circuit_);
+    for (std::size_t k = content; k < state_count; ++k) {
+        x[k] *= ratio;
+    }
+}
+
 std::array<std::string_view, RollingPiston::channel_count> RollingPiston::channel_names() {
     return {"crank_angle_deg", "suction_pressure_kPa", "discharge_pressure_kPa",
             "chamber_1_pressure_kPa", "chamber_2_pressure_kPa"};

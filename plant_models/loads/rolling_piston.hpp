@@ -126,6 +126,7 @@ class RollingPiston {
     void on_guard(std::size_t guard, double* x);
     void on_standstill(double* x);
     void rest(double* x, double duration_s) const;
+    void continue_from(const RollingPiston& before, double* x);
     static std::array<std::string_view, channel_count> channel_names();
     /// The chamber pressure of a cylinder that does not exist is 0.
     std::array<double, channel_count> channels(const double* x) const;

@@ -311,6 +311,14 @@ double Scroll::total_mass_kg(const double* x) const {
            (inner_open_ ? 0.0 : x[inner_mass]) + x[plenum_mass];
 }
 
+void Scroll::continue_from(const Scroll& before, double* x) {
+    inner_open_ = before.inner_open_;
+    const double ratio = circuit_.pressure_ratio_to(before.circuit_);
+    for (std::size_t k = 0; k < state_count; ++k) {
+        x[k] *= k == orbit_angle ? 1.0 : ratio;
+    }
+}
+
 std::array<std::string_view, Scroll::channel_count> Scroll::channel_names() {
     return {"crank_angle_deg",     "suction_pressure_kPa",      "discharge_pressure_kPa",
             "plenum_pressure_kPa", "outer_pocket_pressure_kPa", "inner_pocket_pressure_kPa"};

@@ -105,6 +105,7 @@ class Scroll {
     /// Without a check valve the plenum follows the discharge side more slowly than while the rotor
     /// turns, and still far faster than anything else moves.
     void rest(double* x, double duration_s) const;
+    void continue_from(const Scroll& before, double* x);
 
     static std::array<std::string_view, channel_count> channel_names();
     std::array<double, channel_count> channels(const double* x) const;

@@ -44,7 +44,8 @@ RefrigerantCircuit::RefrigerantCircuit(const RefrigerantParameters& refrigerant,
     : gas_(&gas_named(refrigerant.gas)),
       compressor_(compressor),
       inverse_exponent_(1.0 / gas_->isentropic_exponent),
-      share_at_rest_(share_open_at_rest(refrigerant)) {
+      share_at_rest_(share_open_at_rest(refrigerant)),
+      equalised_kPa_(saturation_pressure_kPa(*gas_, conditions.ambient_C)) {
     const double suction = saturation_pressure_kPa(*gas_, refrigerant.evaporating_C);
     const double discharge = saturation_pressure_kPa(*gas_, refrigerant.condensing_C);
     const double rest = saturation_pressure_kPa(*gas_, refrigerant.rated_ambient_C);
@@ -65,7 +66,7 @@ RefrigerantCircuit::RefrigerantCircuit(const RefrigerantParameters& refrigerant,
     suction_capacitance_ = in_series * (1.0 + 1.0 / ratio);
     discharge_capacitance_ = in_series * (1.0 + ratio);
 
-    initial_kPa_ = running_balance(saturation_pressure_kPa(*gas_, conditions.ambient_C));
+    initial_kPa_ = running_balance(equalised_kPa_);
     equalise(initial_kPa_.data(), conditions.rest_s);
 }
 

@@ -89,6 +89,12 @@ class RefrigerantCircuit {
     double mean_flow_kg_per_s(double suction_kPa, double discharge_kPa) const;
     double expansion_flow_kg_per_s(double suction_kPa, double discharge_kPa, bool running) const;
 
+    /// The equalised pressure of this charge over that of another: what a change of the ambient
+    /// makes of every pressure, the two circuits being alike otherwise.
+    double pressure_ratio_to(const RefrigerantCircuit& other) const {
+        return equalised_kPa_ / other.equalised_kPa_;
+    }
+
     double suction_capacitance_kg_per_kPa() const { return suction_capacitance_; }
     double discharge_capacitance_kg_per_kPa() const { return discharge_capacitance_; }
     const Gas& gas() const { return *gas_; }
@@ -104,6 +110,7 @@ class RefrigerantCircuit {
     double share_at_rest_;     ///< b
     double suction_capacitance_;
     double discharge_capacitance_;
+    double equalised_kPa_;  ///< saturation at the ambient
     std::array<double, state_count> initial_kPa_{};
 };
 

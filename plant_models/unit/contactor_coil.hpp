@@ -67,6 +67,10 @@ class ContactorCoil {
     void guards(const double* x, const UnitSignals& signals, double* values) const;
     static bool guard_is_kink(std::size_t) { return false; }
     void on_guard(std::size_t guard, double* x);
+    void continue_from(const ContactorCoil& before) {
+        pulled_in_ = before.pulled_in_;
+        drop_outs_ = before.drop_outs_;
+    }
     bool settled(const double* /*x*/) const { return !pulled_in_; }
     void rest(double* x, const RestStep& step) {
         x[mean_square] = relaxed(x[mean_square], 0.0, lag_s_, step.duration_s);

@@ -165,6 +165,19 @@ void FittedUnit::rest(double* x, double duration_s, double& run_capacitor_V, dou
     }
 }
 
+void FittedUnit::continue_from(const FittedUnit& before) {
+    const auto go_on = [](auto& fitting, const auto& with) {
+        if (fitting && with) {
+            fitting->continue_from(*with);
+        }
+    };
+    go_on(protector_, before.protector_);
+    go_on(module_, before.module_);
+    go_on(contactor_, before.contactor_);
+    go_on(relay_, before.relay_);
+    go_on(thermistor_, before.thermistor_);
+}
+
 double FittedUnit::oil_drag_factor(const double* x) const {
     return heat_ ? plant_models::oil_drag_factor(HeatNetwork::oil_C(x + heat_at)) : 1.0;
 }

@@ -50,6 +50,9 @@ class FittedUnit {
     /// run capacitor into itself.
     void rest(double* x, double duration_s, double& run_capacitor_V, double capacitance_F);
 
+    /// The same fittings with other numbers go on, at rest, with the states of `before`.
+    void continue_from(const FittedUnit& before);
+
     WindingFactors resistance_factors(const double* x) const {
         return heat_ ? heat_->resistance_factors(x + heat_at) : WindingFactors{};
     }

@@ -11,6 +11,9 @@
 //   void on_guard(std::size_t, double* x)
 //   bool settled(const double* x) const              nothing but its slow states moves any more
 //   void rest(double* x, const RestStep&)            advances these, the line being open
+//   void continue_from(const F& before)              the same fitting with other numbers goes on,
+//                                                    at rest, with the states of `before`; only
+//                                                    one that decides
 // and what it decides or influences, under names of its own.
 #pragma once
 

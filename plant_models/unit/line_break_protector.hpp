@@ -72,6 +72,11 @@ class LineBreakProtector {
     /// It follows the shell's temperature, taken as a straight line, and may close meanwhile.
     void rest(double* x, const RestStep& step);
 
+    void continue_from(const LineBreakProtector& before) {
+        closed_ = before.closed_;
+        trips_ = before.trips_;
+    }
+
     bool closed() const { return closed_; }
     /// While it is open, else empty.
     std::string_view trip_cause() const { return closed_ ? "" : "protector_opened"; }

@@ -71,6 +71,7 @@ class PotentialRelay {
     void guards(const double* x, const UnitSignals& signals, double* values) const;
     static bool guard_is_kink(std::size_t) { return false; }
     void on_guard(std::size_t guard, double* /*x*/) { picked_up_ = guard == picks_up; }
+    void continue_from(const PotentialRelay& before) { picked_up_ = before.picked_up_; }
     bool settled(const double* /*x*/) const { return !picked_up_; }
     void rest(double* x, const RestStep& step) {
         x[mean_square] = relaxed(x[mean_square], 0.0, lag_s_, step.duration_s);

@@ -79,6 +79,12 @@ class ProtectionModule {
     /// A lockout that is over within the step ends with it.
     void rest(double* x, const RestStep& step);
 
+    void continue_from(const ProtectionModule& before) {
+        phase_ = before.phase_;
+        failures_ = before.failures_;
+        verdict_ = before.verdict_;
+    }
+
     /// Its contact in the coil circuit is closed.
     bool permits() const { return phase_ != Phase::lockout && phase_ != Phase::given_up; }
     /// "module_saw_no_start" or "module_saw_locked_rotor" while it holds the circuit open.

@@ -79,6 +79,7 @@ class Thermistor {
     static bool guard_is_kink(std::size_t) { return false; }
     void on_guard(std::size_t guard, double* /*x*/) { conducts_ = guard == conducts_again; }
     static bool settled(const double* /*x*/) { return true; }
+    void continue_from(const Thermistor& before) { conducts_ = before.conducts_; }
     /// It cools, and may conduct again.
     void rest(double* x, const RestStep& step);
 

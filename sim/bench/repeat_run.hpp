@@ -4,16 +4,20 @@
 //
 // The rest counts from the end of a start; coasting is a part of it. Pressures, heat, charge, and
 // whatever the controller remembers are carried over. A start that fails does not end the series.
+// The scenario's [[change]] tables take effect as soon as the rotor stands in the rest before them.
 // Times of the scenario's [source] (a sag) count from the beginning of the series.
 //
 // Same scenario, same build: same bits.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "sim/bench/regret.hpp"
+#include "sim/bench/start_bench.hpp"
 #include "sim/bench/start_result.hpp"
 #include "sim/scenario/scenario.hpp"
 
@@ -21,7 +25,8 @@ namespace sim {
 
 struct RepeatPlan {
     int starts = 12;
-    double rest_between_s = 0.0;
+    double rest_between_s = 0.0;  ///< until a change of the scenario gives another
+    bool power_cuts = false;      ///< between the starts, the controller's; see RunSettings
 };
 
 struct RepeatedStart {
@@ -34,6 +39,23 @@ struct RepeatedStart {
     /// samples that it gets; none in a direct start.
     std::optional<double> sensor_inrush_100ms_rms_A;
     double coasting_s = 0.0;  ///< after it; 0 after the last start
+    /// What the scenario changed before it, in words; empty if nothing.
+    std::string changed;
+    /// What the controller said as the start began: how it found its memory when it last got power,
+    /// and what it had learned by then. None in a direct start.
+    struct Memory {
+        firmware::Recovery found{};
+        int learned_level_permille = 0;  ///< of its ladder; 1000: the settings'
+        bool settled = false;
+    };
+    std::optional<Memory> memory;
+};
+
+/// What a series does to the controller's flash.
+struct StoreWear {
+    std::int64_t word_writes = 0;
+    std::int64_t erases = 0;            ///< of both pages
+    std::int64_t erases_of_a_page = 0;  ///< of the one that was erased more often
 };
 
 struct RepeatResult {
@@ -43,6 +65,8 @@ struct RepeatResult {
     bool has_limiter = false;
     bool interrupted = false;  ///< fewer starts than planned, by request
     std::vector<RepeatedStart> starts;
+    std::optional<Regret> regret;       ///< if it was measured, after the last start and a rest
+    StoreWear store_wear;               ///< with the rest after each start but the last
     std::vector<std::string> warnings;  ///< of the scenario
 
     bool as_expected() const;
@@ -54,13 +78,34 @@ inline constexpr int fewest_to_settle = 3;
 /// Number, from 1, of the start from which on the 100 ms current varies by less than 5 % of its
 /// largest until the end. None if fewer than three starts would bear it out, or if one of them has
 /// no such reading. (5 % and three: engineering judgement.)
+std::optional<int> current_settled_after(const RepeatResult& result);
+
+/// The same of the ladder that the starts were made with, if the controller has learned anything at
+/// all: the world may go on changing when the ladder no longer does. None if it has not.
+std::optional<int> ladder_settled_after(const RepeatResult& result);
+
+/// Of the ladder, for a controller that learns; else of the current.
 std::optional<int> settled_after(const RepeatResult& result);
+bool has_learned(const RepeatResult& result);
+
+/// Out of 10,000 starts, if all went as these.
+double per_10000_starts(std::int64_t count, const RepeatResult& result);
+
+/// Of the erases that a page of flash is good for (flash_store.hpp): the share that 10,000 starts
+/// use up on the page that is erased more often.
+double endurance_share(const RepeatResult& result);
 
 /// Asked before every start after the first.
 using GoOn = std::function<bool(int starts_done)>;
 
-/// Throws NumericFailure.
+/// Called when the series is over and the bench has rested as before another start, with the
+/// scenario as it is by then.
+using Afterwards = std::function<std::optional<Regret>(StartBench&, const Scenario&)>;
+
+/// Throws NumericFailure, and InputError for a change that leaves the bounds of a table or finds
+/// the rotor still turning.
 RepeatResult run_repeat(
-    const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on = [](int) { return true; });
+    const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on = [](int) { return true; },
+    const Afterwards& afterwards = {});
 
 }  // namespace sim

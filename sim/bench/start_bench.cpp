@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <utility>
 
 #include "plant_models/numeric/units.hpp"
 #include "sim/actuators/power_stage.hpp"
@@ -31,15 +32,29 @@ PowerCommands direct_start(bool call_for_cooling) {
 }  // namespace
 
 StartBench::StartBench(const Scenario& scenario)
+    : StartBench(scenario, make_plant_run(describe_plant(scenario))) {}
+
+StartBench::StartBench(const Scenario& scenario, std::unique_ptr<PlantRun> plant)
     : scenario_(scenario),
-      frequency_Hz_(plant_models::nominal_frequency_Hz(scenario.source)),
-      synchronous_rad_per_s_(scenario.motor.synchronous_speed_rad_per_s(frequency_Hz_)),
-      plant_(make_plant_run(describe_plant(scenario))),
+      plant_(std::move(plant)),
       controller_(make_controller(scenario.limiter, scenario.motor)),
-      faults_(scenario.faults, frequency_Hz_),
-      series_monitors_(monitor_context()) {
+      faults_(scenario_.faults, plant_models::nominal_frequency_Hz(scenario.source)),
+      series_monitors_(MonitorContext{}) {
+    take_figures_of_motor();
+    series_monitors_ = SeriesMonitors(monitor_context());
     // What a sensor would read that is stuck from the very beginning.
     samples_ = sample_sensors(plant_->outputs(), false);
+}
+
+std::unique_ptr<StartBench> StartBench::copy_with_new_controller(const Scenario& scenario) const {
+    std::unique_ptr<StartBench> copy(new StartBench(scenario, plant_->copy()));
+    copy->tick_ = tick_;
+    return copy;
+}
+
+void StartBench::take_figures_of_motor() {
+    frequency_Hz_ = plant_models::nominal_frequency_Hz(scenario_.source);
+    synchronous_rad_per_s_ = scenario_.motor.synchronous_speed_rad_per_s(frequency_Hz_);
 }
 
 MonitorContext StartBench::monitor_context() const {
@@ -78,6 +93,7 @@ void StartBench::look(bool call, TickObserver* observer) {
         samples_ = faults_.effects().through_sensors(sample_sensors(truth, call), samples_);
         view.samples = &samples_;
         view.controller = &controller_->telemetry();
+        view.store = &controller_->store();
     }
     // The last instant of a start is also the first of what follows.
     if (looked_at_ == tick_) {
@@ -99,11 +115,15 @@ void StartBench::look(bool call, TickObserver* observer) {
 /// A controller without power knows nothing any more and drives nothing. What it will know when it
 /// powers up is what its store holds; nothing writes there meanwhile.
 void StartBench::power_controller(bool powered) {
-    if (controller_powered_ && !powered) {
+    if (controller_ == nullptr) {
+        return;
+    }
+    if (powered) {
+        controller_->power_up();
+    } else {
         controller_->lose_power();
         answer_ = {};
     }
-    controller_powered_ = powered;
 }
 
 /// Points 2 to 5.
@@ -118,7 +138,7 @@ void StartBench::tick(bool called, TickObserver* observer) {
     }
     commands_ = controller_ != nullptr ? drive(answer_, call) : direct_start(call);
     plant_->apply(commands_);
-    if (controller_ != nullptr && controller_powered_) {
+    if (controller_ != nullptr) {
         answer_ = controller_->step(samples_);
     }
     ++tick_;
@@ -184,32 +204,80 @@ std::vector<NamedViolation> StartBench::broken() const {
     return all;
 }
 
-StartBench::Rest StartBench::rest(double duration_s) {
-    Rest rest;
+void StartBench::take_power_away() {
+    if (controller_ != nullptr) {
+        controller_->lose_power(Torn::in_part, rest_plan_.torn_seed);
+        // The frame that waits for its tick has no pins to drive.
+        answer_ = firmware::ActuatorFrame{};
+    }
+}
+
+bool StartBench::at_rest() const {
+    const bool controller_is_off =
+        controller_ == nullptr ||
+        (!firmware::feeds_motor(controller_->telemetry().state) && controller_->store_is_quiet());
+    return controller_is_off && plant_->at_rest();
+}
+
+void StartBench::coast(const RestPlan& plan) {
+    rest_plan_ = plan;
+    rest_begin_ = tick_;
+    rest_end_ = tick_ + to_ticks(plan.duration_s);
+    power_off_at_ = plan.power_off_after_s
+                        ? std::min(tick_ + to_ticks(*plan.power_off_after_s), rest_end_)
+                        : rest_end_;
     ArithmeticWatch arithmetic;
-    const std::int64_t end = tick_ + to_ticks(duration_s);
-    const std::int64_t begin = tick_;
-    const auto controller_is_off = [this] {
-        return controller_ == nullptr || !firmware::feeds_motor(controller_->telemetry().state);
-    };
-    while (tick_ < end && !(tick_ > begin && controller_is_off() && plant_->at_rest())) {
+    while (tick_ < rest_end_ && !(tick_ > rest_begin_ && at_rest())) {
+        if (tick_ == power_off_at_) {
+            take_power_away();
+        }
         tick(false, nullptr);
     }
-    rest.coasting_s = static_cast<double>(tick_ - begin) * tick_s;
-    const std::int64_t left = end - tick_;
+    coasting_end_ = tick_;
+    arithmetic.check();
+}
+
+void StartBench::continue_with(const Scenario& scenario, const KeptParts& kept) {
+    PlantDescription description = describe_plant(scenario);
+    description.initial_speed_rad_per_s = 0.0;
+    std::unique_ptr<PlantRun> next = make_plant_run(description);
+    next->continue_from(*plant_, kept);
+    plant_ = std::move(next);
+    scenario_ = scenario;
+    take_figures_of_motor();
+    if (!kept.unit) {
+        // Another motor has not been fed yet.
+        series_monitors_ = SeriesMonitors(monitor_context());
+    }
+}
+
+StartBench::Rest StartBench::rest() {
+    ArithmeticWatch arithmetic;
+    const std::int64_t left = rest_end_ - tick_;
     if (left > 0) {
         plant_->rest(left * tick_length);
-        if (controller_ != nullptr) {
-            controller_->rest(firmware::Ticks{static_cast<std::uint32_t>(left)});
+        const std::int64_t awake = std::max<std::int64_t>(power_off_at_ - tick_, 0);
+        if (controller_ != nullptr && awake > 0) {
+            controller_->rest(firmware::Ticks{static_cast<std::uint32_t>(awake)});
         }
         answer_ = firmware::ActuatorFrame{};
         commands_ = PowerCommands{};
-        tick_ = end;
+        tick_ = rest_end_;
+    }
+    if (rest_plan_.power_off_after_s && controller_ != nullptr) {
+        take_power_away();
+        controller_->power_up();
     }
     arithmetic.check();
+    Rest rest;
+    rest.coasting_s = static_cast<double>(coasting_end_ - rest_begin_) * tick_s;
     rest.resting_s = static_cast<double>(left) * tick_s;
     rest.monitors = broken();
     return rest;
+}
+
+FlashStore::Wear StartBench::store_wear() const {
+    return controller_ != nullptr ? controller_->store().wear() : FlashStore::Wear{};
 }
 
 }  // namespace sim

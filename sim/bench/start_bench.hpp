@@ -9,8 +9,11 @@
 //
 // Energy: each start has its own audit, from its beginning to its end; coasting and rest are in
 // none.
+//
+// Between two starts: coast(), then perhaps continue_with(), then rest().
 #pragma once
 
+#include <cstdint>
 #include <memory>
 #include <optional>
 
@@ -35,14 +38,32 @@ class TickObserver {
 
 class StartBench {
   public:
-    /// Keeps a reference to the scenario.
     explicit StartBench(const Scenario& scenario);
     StartBench(const StartBench&) = delete;
     StartBench& operator=(const StartBench&) = delete;
 
+    /// A bench on a copy of this plant as it rests now, with a controller of `scenario` that has
+    /// just got power and knows nothing. The scenario must be the present one but for its limiter.
+    std::unique_ptr<StartBench> copy_with_new_controller(const Scenario& scenario) const;
+
     /// Runs a start over the scenario's duration, with its call. Throws NumericFailure. `observer`
     /// may be null. (The result's monitors are those broken so far.)
     StartResult run_start(TickObserver* observer);
+
+    struct RestPlan {
+        double duration_s = 0.0;  ///< coasting included
+        /// When the controller loses its power, until the rest is over; at the latest then. None:
+        /// it keeps it.
+        std::optional<double> power_off_after_s;
+        std::uint32_t torn_seed = 0;  ///< of what that leaves of a store command on its way
+    };
+    /// The call ends. Coasts tick by tick until only slow states move, at most for the whole rest.
+    void coast(const RestPlan& plan);
+    /// Only slow states move.
+    bool at_rest() const;
+    /// The world changes, at rest: the plant goes on as the one of `scenario`, the controller
+    /// stays.
+    void continue_with(const Scenario& scenario, const KeptParts& kept);
 
     /// What followed a start.
     struct Rest {
@@ -52,13 +73,22 @@ class StartBench {
         /// the start's.
         std::vector<NamedViolation> monitors;
     };
-    /// The call ends. Coasts tick by tick until the plant is at rest, then rests, `duration_s` in
-    /// all.
-    Rest rest(double duration_s);
+    /// What coasting has left of the rest.
+    Rest rest();
+    /// Both, with power.
+    Rest coast_and_rest(double duration_s) {
+        coast({duration_s, std::nullopt, 0});
+        return rest();
+    }
+
+    /// Of the controller's memory so far; all zero in a direct start.
+    FlashStore::Wear store_wear() const;
 
     Instant now() const { return tick_ * tick_length; }
 
   private:
+    StartBench(const Scenario& scenario, std::unique_ptr<PlantRun> plant);
+
     using SeriesMonitors = MonitorSet<StandingRotor, RestBeforeRetry>;
 
     void begin_start();
@@ -69,18 +99,25 @@ class StartBench {
     const plant_models::PlantOutputs& in_this_start(const plant_models::PlantOutputs& outputs);
     MonitorContext monitor_context() const;
     std::vector<NamedViolation> broken() const;
+    void take_power_away();
+    void take_figures_of_motor();
 
-    const Scenario& scenario_;
-    double frequency_Hz_;
-    double synchronous_rad_per_s_;
+    Scenario scenario_;  ///< as it is now
+    double frequency_Hz_ = 0.0;
+    double synchronous_rad_per_s_ = 0.0;
     std::unique_ptr<PlantRun> plant_;
     std::unique_ptr<ControllerPort> controller_;  ///< null in a direct start
     FaultSchedule faults_;
-    bool controller_powered_ = true;
     PowerCommands commands_;
     firmware::ActuatorFrame answer_;  ///< to the tick before; all outputs off at first
     firmware::SensorFrame samples_;
     std::int64_t tick_ = 0;
+
+    RestPlan rest_plan_;
+    std::int64_t rest_begin_ = 0;
+    std::int64_t coasting_end_ = 0;
+    std::int64_t rest_end_ = 0;
+    std::int64_t power_off_at_ = 0;
 
     SeriesMonitors series_monitors_;
     std::int64_t start_tick_ = 0;  ///< at which this start began

@@ -5,6 +5,7 @@
 #include "firmware/contract/frames.hpp"
 #include "firmware/telemetry.hpp"
 #include "plant_models/plant_outputs.hpp"
+#include "sim/controllers/flash_store.hpp"
 #include "sim/timeline/plant_run.hpp"
 
 namespace sim {
@@ -20,6 +21,7 @@ struct TickView {
     /// Sampled now, and what the controller thinks after the previous tick; null in a direct start.
     const firmware::SensorFrame* samples = nullptr;
     const firmware::Telemetry* controller = nullptr;
+    const FlashStore* store = nullptr;  ///< of the controller; null in a direct start
 };
 
 }  // namespace sim

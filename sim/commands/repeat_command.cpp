@@ -4,17 +4,25 @@
 #include <cstdlib>
 #include <memory>
 #include <optional>
+#include <sstream>
 #include <string>
+#include <variant>
+#include <vector>
 
-#include "sim/bench/repeat_run.hpp"
+#include "sim/bench/repeat_comparison.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
 #include "sim/files/atomic_output.hpp"
+#include "sim/files/bounded_input.hpp"
 #include "sim/files/quoting.hpp"
+#include "sim/results/repeat_comparison_json.hpp"
+#include "sim/results/repeat_comparison_text.hpp"
 #include "sim/results/repeat_json.hpp"
 #include "sim/results/repeat_text.hpp"
+#include "sim/scenario/controller_settings.hpp"
 #include "sim/scenario/scenario_reader.hpp"
+#include "sim/tuning/regret.hpp"
 
 namespace sim {
 
@@ -27,8 +35,21 @@ struct RepeatOptions {
     std::string json;
     int starts = 12;
     std::optional<double> rest_s;
+    std::string compare;
+    int regret_starts = 0;
+    bool power_cuts = false;
     bool quiet = false;
 };
+
+/// At the commas.
+std::vector<std::string> separated(const std::string& list) {
+    std::vector<std::string> words;
+    std::istringstream stream(list);
+    for (std::string word; std::getline(stream, word, ',');) {
+        words.push_back(word);
+    }
+    return words;
+}
 
 /// A range alone lets NaN through, which is neither below nor above it.
 std::string refuse_rest(const std::string& text) {
@@ -40,31 +61,93 @@ std::string refuse_rest(const std::string& text) {
                              sim::quoted(text), shortest_rest_between_s, longest_rest_between_s);
 }
 
+std::string refuse_laws(const std::string& list) {
+    const std::vector<std::string_view> names = learning_law_names();
+    std::size_t count = 0;
+    for (const std::string& law : separated(list)) {
+        if (!learning_law_of(law)) {
+            return fmt::format(
+                "{} is not accepted; give learning laws with commas between them, "
+                "of {}",
+                sim::quoted(law), fmt::join(names, ", "));
+        }
+        ++count;
+    }
+    return count >= 2 ? std::string() : "give at least two learning laws to compare";
+}
+
+void refuse_without_controller(const Scenario& scenario, const RepeatOptions& options) {
+    if (std::holds_alternative<BuiltinLimiter>(scenario.limiter)) {
+        return;
+    }
+    const char* option = !options.compare.empty()    ? "--compare"
+                         : options.regret_starts > 0 ? "--regret"
+                                                     : nullptr;
+    if (option != nullptr) {
+        throw InputError(input_name(options.file), 0, "limiter.kind",
+                         fmt::format("{} needs a controller that learns; give [limiter] of kind "
+                                     "\"builtin\"",
+                                     option));
+    }
+}
+
+/// JSON on standard output stands alone, so that it can be piped.
+void put(const RepeatOptions& options, std::optional<AtomicOutput>& json,
+         const nlohmann::ordered_json& result, const std::string& page) {
+    if (json) {
+        json->write(result.dump(2) + "\n");
+        json->commit();
+    }
+    if (options.json != "-") {
+        AtomicOutput output("-");
+        output.write(page);
+        output.commit();
+    }
+}
+
 int run(const RepeatOptions& options) {
     const Scenario scenario = read_scenario(options.file);
+    refuse_without_controller(scenario, options);
     const InterruptLatch latch;
     // Opened before the work, so that a wrong path costs no time.
     std::optional<AtomicOutput> json;
     if (!options.json.empty()) {
         json.emplace(options.json);
     }
-    const RepeatPlan plan{options.starts, options.rest_s.value_or(scenario.run.rest_between_s)};
+    const RepeatPlan plan{options.starts, options.rest_s.value_or(scenario.run.rest_between_s),
+                          options.power_cuts || scenario.run.cuts_power_between_starts()};
     Counter counter("starts; ctrl-C keeps them");
-    const RepeatResult result = run_repeat(scenario, plan, [&counter, &plan](int done) {
+    const GoOn go_on = [&counter, &plan](int done) {
         counter.show(done, plan.starts);
         return !InterruptLatch::interrupted();
-    });
+    };
+    if (!options.compare.empty()) {
+        const RepeatComparison comparison =
+            run_repeat_comparison(scenario, plan, separated(options.compare), go_on);
+        counter.clear();
+        put(options, json, repeat_comparison_json(comparison),
+            options.quiet ? repeat_comparison_verdict(comparison)
+                          : repeat_comparison_text(comparison));
+        return comparison.as_expected() ? ended_as_expected : ended_otherwise;
+    }
+    Afterwards afterwards;
+    if (options.regret_starts > 0) {
+        afterwards = [&](StartBench& bench, const Scenario& now) {
+            counter.clear();
+            Counter search_counter("ladders tried; ctrl-C keeps the best");
+            std::optional<Regret> regret =
+                measure_regret(bench, now, options.regret_starts, [&](int done, int of) {
+                    search_counter.show(done, of);
+                    return !InterruptLatch::interrupted();
+                });
+            search_counter.clear();
+            return regret;
+        };
+    }
+    const RepeatResult result = run_repeat(scenario, plan, go_on, afterwards);
     counter.clear();
-    if (json) {
-        json->write(repeat_json(result).dump(2) + "\n");
-        json->commit();
-    }
-    // JSON on standard output stands alone, so that it can be piped.
-    if (options.json != "-") {
-        AtomicOutput output("-");
-        output.write(options.quiet ? repeat_verdict(result) : repeat_text(result));
-        output.commit();
-    }
+    put(options, json, repeat_json(result),
+        options.quiet ? repeat_verdict(result) : repeat_text(result));
     return result.as_expected() ? ended_as_expected : ended_otherwise;
 }
 
@@ -85,6 +168,21 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
                      "given")
         ->type_name("S")
         ->check(refuse_rest);
+    repeat->add_flag("--power-cuts", options->power_cuts,
+                     "the controller loses its power in every rest, as with [run] "
+                     "power_between_starts = \"off\"");
+    repeat
+        ->add_option("--compare", options->compare,
+                     "the same series with each of these learning laws, as narrowing,none; "
+                     "ratios are to the last")
+        ->type_name("LAWS")
+        ->check(refuse_laws);
+    repeat
+        ->add_option("--regret", options->regret_starts,
+                     "after the series, search among so many ladders for the one with the least "
+                     "line current, and compare")
+        ->type_name("N")
+        ->check(CLI::Range(30, 100000));
     repeat
         ->add_option("--json", options->json,
                      "write the result as JSON to FILE, - for standard output")
@@ -92,6 +190,7 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
     repeat->add_flag("--quiet", options->quiet, "print only the verdict");
     repeat->footer(
         "Example: runup repeat sim/scenarios/reference_limited.toml --starts 3\n"
+        "         runup repeat sim/scenarios/hut_inverter.toml --compare narrowing,none\n"
         "Exit code: 0 each start ended as the scenario expects, 1 one did not or ctrl-C cut the\n"
         "series short (what is finished is printed all the same), 2 bad input, 3 a run failed.");
     repeat->callback([options, &exit_code] { exit_code = run(*options); });

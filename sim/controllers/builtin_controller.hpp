@@ -1,8 +1,7 @@
-// The controller that is compiled into this program: the firmware's own code, with a store beside
-// it that keeps its words while the controller has no power.
+// The controller that is compiled into this program: the firmware's own code.
 #pragma once
 
-#include <algorithm>
+#include <optional>
 
 #include "firmware/controller.hpp"
 #include "sim/controllers/controller_port.hpp"
@@ -11,37 +10,23 @@ namespace sim {
 
 class BuiltinController final : public ControllerPort {
   public:
-    explicit BuiltinController(const firmware::Settings& settings)
-        : settings_(settings), controller_(settings, store_) {}
-
-    firmware::ActuatorFrame step(const firmware::SensorFrame& samples) override {
-        const firmware::ActuatorFrame frame = controller_.step(samples);
-        carry_out(controller_.store_command());
-        return frame;
-    }
-    void rest(firmware::Ticks ticks) override { controller_.rest(ticks); }
-    void lose_power() override { controller_ = firmware::Controller(settings_, store_); }
-    const firmware::Telemetry& telemetry() const override { return controller_.telemetry(); }
+    BuiltinController(const firmware::Settings& settings, const FlashStore& store)
+        : ControllerPort(store), settings_(settings) {}
 
   private:
-    void carry_out(const firmware::StoreCommand& command) {
-        std::uint32_t* page = store_.words[command.page];
-        switch (command.kind) {
-            case firmware::StoreCommandKind::none:
-                break;
-            case firmware::StoreCommandKind::write_word:
-                // Flash clears bits and never sets one.
-                page[command.index] &= command.word;
-                break;
-            case firmware::StoreCommandKind::erase_page:
-                std::fill_n(page, firmware::store_page_words, firmware::erased_word);
-                break;
-        }
+    void begin(const firmware::StorePages& at_power_up) override {
+        controller_.emplace(settings_, at_power_up);
     }
+    void end() override { controller_.reset(); }
+    firmware::ActuatorFrame answer(const firmware::SensorFrame& samples) override {
+        return controller_->step(samples);
+    }
+    void sleep(firmware::Ticks ticks) override { controller_->rest(ticks); }
+    firmware::StoreCommand store_command() const override { return controller_->store_command(); }
+    const firmware::Telemetry& told() const override { return controller_->telemetry(); }
 
     firmware::Settings settings_;
-    firmware::StorePages store_ = firmware::erased_store();
-    firmware::Controller controller_;
+    std::optional<firmware::Controller> controller_;  ///< none without power
 };
 
 }  // namespace sim

@@ -10,13 +10,27 @@ namespace sim {
 
 namespace {
 
+bool has_outputs_on(const firmware::ActuatorFrame& frame) {
+    return frame.gate_off_us > frame.gate_on_us || frame.start_capacitor_contact != 0 ||
+           frame.bypass_contact != 0 || frame.contactor_permit != 0;
+}
+
+/// What the outputs do while the processor stalls: pins stay, the timer of the gate is not set.
+firmware::ActuatorFrame while_stalled(firmware::ActuatorFrame frame) {
+    frame.gate_on_us = 0;
+    frame.gate_off_us = 0;
+    return frame;
+}
+
 std::unique_ptr<ControllerPort> controller_of(const NoLimiter& /*limiter*/,
-                                              const plant_models::MotorParameters& /*motor*/) {
+                                              const plant_models::MotorParameters& /*motor*/,
+                                              const FlashStore& /*store*/) {
     return nullptr;
 }
 
 std::unique_ptr<ControllerPort> controller_of(const BuiltinLimiter& limiter,
-                                              const plant_models::MotorParameters& motor) {
+                                              const plant_models::MotorParameters& motor,
+                                              const FlashStore& store) {
     firmware::Settings settings = limiter.settings;
     if (settings.rated_voltage_V == 0) {
         settings.rated_voltage_V = static_cast<std::int32_t>(std::lround(motor.rated_voltage_V));
@@ -24,15 +38,62 @@ std::unique_ptr<ControllerPort> controller_of(const BuiltinLimiter& limiter,
     if (motor.run_capacitor_uF == 0.0) {
         settings.run_capacitor_fitted = 0;
     }
-    return std::make_unique<BuiltinController>(settings);
+    return std::make_unique<BuiltinController>(settings, store);
 }
 
 }  // namespace
 
+firmware::ActuatorFrame ControllerPort::step(const firmware::SensorFrame& samples) {
+    if (!has_power_) {
+        return {};
+    }
+    store_.pass(firmware::Ticks{1U});
+    if (store_.busy()) {
+        return while_stalled(answered_);
+    }
+    answered_ = answer(samples);
+    store_.begin(store_command(), has_outputs_on(answered_));
+    return answered_;
+}
+
+void ControllerPort::rest(firmware::Ticks ticks) {
+    if (has_power_) {
+        store_.pass(ticks);
+        sleep(ticks);
+        answered_ = firmware::ActuatorFrame{};
+    }
+}
+
+const firmware::Telemetry& ControllerPort::telemetry() const {
+    static const firmware::Telemetry blank;
+    return has_power_ ? told() : blank;
+}
+
+void ControllerPort::lose_power(Torn torn, std::uint32_t seed) {
+    if (has_power_) {
+        has_power_ = false;
+        store_.lose_power(torn, seed);
+        end();
+    }
+}
+
+void ControllerPort::power_up() {
+    if (!has_power_) {
+        has_power_ = true;
+        answered_ = firmware::ActuatorFrame{};
+        begin(store_.pages());
+    }
+}
+
 std::unique_ptr<ControllerPort> make_controller(const LimiterChoice& limiter,
-                                                const plant_models::MotorParameters& motor) {
-    return std::visit([&motor](const auto& choice) { return controller_of(choice, motor); },
-                      limiter);
+                                                const plant_models::MotorParameters& motor,
+                                                const FlashStore& store) {
+    auto controller = std::visit(
+        [&](const auto& choice) { return controller_of(choice, motor, store); }, limiter);
+    if (controller != nullptr) {
+        controller->power_up();
+    }
+    return controller;
 }
 
 }  // namespace sim

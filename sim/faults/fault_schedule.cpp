@@ -40,7 +40,7 @@ FaultSchedule::FaultSchedule(const Faults& faults, double supply_Hz) : supply_Hz
         const bool waits = fault.timing.waits_for_state();
         const std::int64_t begin = waits ? never_tick : ticks(fault.timing.at_s);
         windows_.push_back(
-            {&fault, begin, waits ? never_tick : after(begin, fault.timing.duration_s), waits});
+            {fault, begin, waits ? never_tick : after(begin, fault.timing.duration_s), waits});
     }
 }
 
@@ -49,15 +49,15 @@ bool FaultSchedule::advance(std::int64_t tick, const firmware::Telemetry* contro
     bool chatters = false;
     for (Window& window : windows_) {
         if (window.waits && controller != nullptr &&
-            is_named(controller->state, window.fault->timing.when)) {
+            is_named(controller->state, window.fault.timing.when)) {
             window.waits = false;
-            window.begin = tick + ticks(window.fault->timing.after_s);
-            window.end = after(window.begin, window.fault->timing.duration_s);
+            window.begin = tick + ticks(window.fault.timing.after_s);
+            window.end = after(window.begin, window.fault.timing.duration_s);
         }
         const bool is_there = tick >= window.begin && tick < window.end;
         begins_or_ends = begins_or_ends || is_there != window.is_there;
         chatters =
-            chatters || (is_there && std::holds_alternative<SupplyChatter>(window.fault->what));
+            chatters || (is_there && std::holds_alternative<SupplyChatter>(window.fault.what));
         window.is_there = is_there;
     }
     if (!begins_or_ends && !chatters) {
@@ -69,7 +69,7 @@ bool FaultSchedule::advance(std::int64_t tick, const firmware::Telemetry* contro
         if (window.is_there) {
             const double elapsed_s =
                 static_cast<double>(tick - window.begin) / firmware::ticks_per_second;
-            add_effect(*window.fault, {elapsed_s, supply_Hz_}, effects_);
+            add_effect(window.fault, {elapsed_s, supply_Hz_}, effects_);
         }
     }
     return begins_or_ends || effects_.damage.supply_interrupted != interrupted;

@@ -29,7 +29,7 @@ class FaultSchedule {
 
   private:
     struct Window {
-        const Fault* fault;
+        Fault fault;
         std::int64_t begin;  ///< never, until its state has been seen
         std::int64_t end;
         bool waits;

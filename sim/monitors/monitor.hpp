@@ -1,4 +1,5 @@
-// A monitor holds one safety property against the plant's truth, in every run of every command.
+// A monitor holds one safety property against the plant's truth, or one rule of the store, in every
+// run of every command.
 //
 // A monitor class M has:
 //   static constexpr std::string_view name        as it appears in results

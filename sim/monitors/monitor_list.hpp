@@ -8,10 +8,12 @@
 #include "sim/monitors/rest_before_retry.hpp"
 #include "sim/monitors/standing_rotor.hpp"
 #include "sim/monitors/start_capacitor_time.hpp"
+#include "sim/monitors/store_rules.hpp"
+#include "sim/monitors/store_while_driving.hpp"
 
 namespace sim {
 
 using Monitors = MonitorSet<BypassSpeed, StartCapacitorTime, StandingRotor, RestBeforeRetry,
-                            GateSupplyLimits, CallGone>;
+                            GateSupplyLimits, CallGone, StoreRules, StoreWhileDriving>;
 
 }  // namespace sim

@@ -8,6 +8,34 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+void add_memory(Json& json, const std::optional<RepeatedStart::Memory>& memory) {
+    const auto add = [&](const char* key, auto value_of) {
+        json[key] = memory ? Json(value_of(*memory)) : Json(nullptr);
+    };
+    using Memory = RepeatedStart::Memory;
+    add("memory", [](const Memory& one) { return firmware::name_of(one.found); });
+    add("learned_level_permille", [](const Memory& one) { return one.learned_level_permille; });
+    add("learning_settled", [](const Memory& one) { return one.settled; });
+}
+
+Json store_json(const RepeatResult& result) {
+    const StoreWear& wear = result.store_wear;
+    return {{"word_writes", wear.word_writes},
+            {"page_erases", wear.erases},
+            {"writes_per_10000_starts", per_10000_starts(wear.word_writes, result)},
+            {"erases_per_10000_starts", per_10000_starts(wear.erases, result)},
+            {"endurance_share_per_10000_starts", endurance_share(result)}};
+}
+
+Json regret_json(const Regret& regret) {
+    Json json;
+    json["starts"] = regret.starts;
+    json["learned_A"] = number_or_null(regret.learned_A);
+    json["best_A"] = number_or_null(regret.best_A);
+    json["as_set_A"] = number_or_null(regret.as_set_A);
+    return json;
+}
+
 Json start_row(const RepeatedStart& row, int number) {
     const StartFigures& figures = row.start.figures;
     Json json;
@@ -28,6 +56,8 @@ Json start_row(const RepeatedStart& row, int number) {
         {"half_cycle_rms_min_V", number_or_null(figures.line_voltage_half_cycle_rms_min_V)}};
     json["energy_closure"] = row.start.energy.closure();
     json["coasting_s"] = row.coasting_s;
+    json["changed"] = row.changed.empty() ? Json(nullptr) : Json(row.changed);
+    add_memory(json, row.memory);
     json["monitors"] = monitors_json(row.start.monitors);
     return json;
 }
@@ -42,13 +72,17 @@ Json repeat_json(const RepeatResult& result) {
     json["interrupted"] = result.interrupted;
     json["starts_planned"] = result.plan.starts;
     json["rest_between_s"] = result.plan.rest_between_s;
+    json["power_cuts"] = result.plan.power_cuts;
     json["starts"] = Json::array();
     int number = 0;
     for (const RepeatedStart& row : result.starts) {
         json["starts"].push_back(start_row(row, ++number));
     }
     json["settled_after"] = number_or_null(settled_after(result));
-    json["regret"] = nullptr;
+    json["current_settled_after"] = number_or_null(current_settled_after(result));
+    json["regret"] = number_or_null(result.regret ? result.regret->value() : std::nullopt);
+    json["regret_search"] = result.regret ? regret_json(*result.regret) : Json(nullptr);
+    json["store"] = result.has_limiter ? store_json(result) : Json(nullptr);
     json["warnings"] = result.warnings;
     return json;
 }

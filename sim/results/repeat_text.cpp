@@ -32,12 +32,20 @@ std::string bar(const std::optional<double>& value, double full_scale) {
     return text;
 }
 
-std::string remark(const StartResult& start) {
+/// Not of a memory that is as it should be.
+std::string memory_remark(const std::optional<RepeatedStart::Memory>& memory) {
+    const bool is_told = memory && memory->found != firmware::Recovery::fresh &&
+                         memory->found != firmware::Recovery::recovered;
+    return is_told ? fmt::format(", memory: {}", firmware::name_of(memory->found)) : "";
+}
+
+std::string remark(const RepeatedStart& row) {
+    const StartResult& start = row.start;
     std::string text = std::string(word_of(start.outcome));
     if (!start.cause.empty()) {
         text += " (" + start.cause + ")";
     }
-    text = spaced(text);
+    text = spaced(text) + memory_remark(row.memory);
     for (const NamedViolation& broken : start.monitors) {
         text += fmt::format(", BROKEN {}", broken.monitor);
     }
@@ -68,16 +76,66 @@ std::string line(const RepeatedStart& row, int start_number, double full_scale) 
                        number(row.sensor_inrush_100ms_rms_A, 1), number(figures.time_to_speed_s, 3),
                        figures.line_current_peak_A,
                        number(figures.line_voltage_half_cycle_rms_min_V, 1),
-                       row.stage ? fmt::format("{}", *row.stage) : "-", remark(row.start));
+                       row.stage ? fmt::format("{}", *row.stage) : "-", remark(row));
 }
 
 std::string settled_words(const RepeatResult& result) {
     if (result.starts.size() < fewest_to_settle) {
         return fmt::format("Whether it settles shows from {} starts on.", fewest_to_settle);
     }
-    const std::optional<int> settled = settled_after(result);
-    return settled ? fmt::format("The clamp current stays within 5 % from start {} on.", *settled)
-                   : std::string("The clamp current has not settled within 5 % over three starts.");
+    const std::optional<int> current = current_settled_after(result);
+    const std::string current_words =
+        current ? fmt::format("The clamp current stays within 5 % from start {} on.", *current)
+                : std::string("The clamp current has not settled within 5 % over three starts.");
+    if (!has_learned(result)) {
+        return current_words;
+    }
+    const std::optional<int> ladder = ladder_settled_after(result);
+    return (ladder ? fmt::format("The ladder is the same within 5 % from start {} on. ", *ladder)
+                   : std::string("The ladder has not settled within 5 % over three starts. ")) +
+           current_words;
+}
+
+std::string endurance_words(const RepeatResult& result) {
+    const StoreWear& wear = result.store_wear;
+    if (wear.word_writes == 0 && wear.erases == 0) {
+        return "";
+    }
+    return wrapped(
+        "  ", "  ",
+        fmt::format("Memory: {} words written, {} page {}. At that rate 10,000 starts take {:.0f} "
+                    "words and {:.0f} erases, which is {:.1f} % of the {:.0f} erases that a page "
+                    "of flash is good for (common practice).",
+                    wear.word_writes, wear.erases, wear.erases == 1 ? "erase" : "erases",
+                    per_10000_starts(wear.word_writes, result),
+                    per_10000_starts(wear.erases, result), 100.0 * endurance_share(result),
+                    usual_page_endurance));
+}
+
+std::string level_words(const RepeatResult& result) {
+    const auto& last = result.starts.back().memory;
+    return last && has_learned(result)
+               ? fmt::format("  The last start began with {:g} % of the first stage as set{}.\n",
+                             0.1 * last->learned_level_permille,
+                             last->settled ? ", settled" : ", still searching")
+               : "";
+}
+
+std::string regret_words(const RepeatResult& result) {
+    if (!result.regret) {
+        return "";
+    }
+    const Regret& regret = *result.regret;
+    const auto amperes = [](const std::optional<double>& value) {
+        return value ? fmt::format("{:.1f} A", *value) : std::string("not up in time");
+    };
+    const std::string value =
+        regret.value() ? fmt::format("Regret {:.3f}", *regret.value()) : std::string("No regret");
+    return wrapped("  ", "  ",
+                   fmt::format("{}: one more start, learned {}, with the settings' ladder {}, with "
+                               "the best of {} ladders {}.",
+                               value, amperes(regret.learned_A), amperes(regret.as_set_A),
+                               regret.starts, amperes(regret.best_A)));
 }
 
 std::string counts(const RepeatResult& result) {
@@ -100,9 +158,10 @@ std::string repeat_verdict(const RepeatResult& result) {
 
 std::string repeat_text(const RepeatResult& result) {
     std::string text = fmt::format("{}\n\n", result.title);
-    text += fmt::format("  {} {}, {:g} s of rest between them.\n\n", counts(result),
+    text += fmt::format("  {} {}, {:g} s of rest between them{}.\n\n", counts(result),
                         result.has_limiter ? "through the limiter" : "directly",
-                        result.plan.rest_between_s);
+                        result.plan.rest_between_s,
+                        result.plan.power_cuts ? ", in which the controller loses its power" : "");
     for (const std::string& warning : result.warnings) {
         text += wrapped("  Beware: ", "    ", warning + ".");
     }
@@ -113,10 +172,14 @@ std::string repeat_text(const RepeatResult& result) {
     const double full_scale = largest_inrush_A(result);
     int start_number = 0;
     for (const RepeatedStart& row : result.starts) {
+        if (!row.changed.empty()) {
+            text += fmt::format("        changed: {}\n", row.changed);
+        }
         text += line(row, ++start_number, full_scale);
     }
-    return text + "\n  " + settled_words(result) +
-           "\n  own: the current through the controller's output, as its sensor shows it.\n\n" +
+    return text + "\n  " + settled_words(result) + "\n" + level_words(result) +
+           regret_words(result) + endurance_words(result) +
+           "  own: the current through the controller's output, as its sensor shows it.\n\n" +
            cautions;
 }
 

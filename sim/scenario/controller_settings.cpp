@@ -31,7 +31,7 @@ struct LawWord {
 constexpr std::array<LawWord<RampLawKind>, firmware::ramp_law_count> ramp_law_words = {
     {{RampLawKind::stage_ladder, "stage_ladder"}}};
 constexpr std::array<LawWord<LearningLawKind>, firmware::learning_law_count> learning_law_words = {
-    {{LearningLawKind::narrowing, "narrowing"}, {LearningLawKind::none, "none"}}};
+    {{LearningLawKind::easing, "easing"}, {LearningLawKind::none, "none"}}};
 
 NumberRule rule_of(double lowest, double highest, double per_unit) {
     return {lowest, highest, per_unit == 1.0, false};
@@ -130,7 +130,7 @@ void append_controller_keys(Keys& keys, Settings& target) {
         law_choice(ramp_law_key, ramp_law_words, "how the current climbs", target.ramp_law));
     keys.push_back(law_choice(learning_law_key, learning_law_words,
                               "how the ladder is adjusted from start to start\n"
-                              "narrowing: searches the weakest first stage that is strong enough\n"
+                              "easing: eases the ladder for as long as that lowers the current\n"
                               "none: every start climbs the ladder given here",
                               target.learning_law));
     for (const StageList& list : stage_lists()) {
@@ -139,6 +139,21 @@ void append_controller_keys(Keys& keys, Settings& target) {
     for (const NumberSetting& row : number_settings()) {
         keys.push_back(key_for(row, target));
     }
+}
+
+std::vector<std::string_view> learning_law_names() {
+    std::vector<std::string_view> names;
+    for (const auto& row : learning_law_words) {
+        names.push_back(row.word);
+    }
+    return names;
+}
+
+std::optional<LearningLawKind> learning_law_of(std::string_view word) {
+    const auto row = std::find_if(learning_law_words.begin(), learning_law_words.end(),
+                                  [word](const auto& one) { return one.word == word; });
+    return row == learning_law_words.end() ? std::nullopt
+                                           : std::optional<LearningLawKind>(row->kind);
 }
 
 std::string_view key_of(SettingsProblem problem) {

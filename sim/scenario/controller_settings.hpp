@@ -9,8 +9,10 @@
 // the number of stages.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "firmware/settings/settings.hpp"
 #include "sim/scenario/key.hpp"
@@ -20,6 +22,10 @@ namespace sim {
 /// Appends the settings' keys, bound to `target`, and gives `target` the controller's defaults.
 /// `target` must outlive the keys.
 void append_controller_keys(Keys& keys, firmware::Settings& target);
+
+/// How a scenario names the learning laws, and the law of such a word.
+std::vector<std::string_view> learning_law_names();
+std::optional<firmware::LearningLawKind> learning_law_of(std::string_view word);
 
 /// The key under which a scenario file sets the field that the controller's check names; empty for
 /// `none`.

@@ -157,6 +157,23 @@ std::vector<std::string> check_fits_together(const Scenario& scenario, const Key
     return warnings;
 }
 
+void check_change(const Scenario& scenario, const ScenarioChange& change) {
+    const bool follows_the_line =
+        std::holds_alternative<plant_models::GridParameters>(scenario.source) ||
+        std::holds_alternative<plant_models::SplitPhaseParameters>(scenario.source);
+    if (change.line_voltage_factor && !follows_the_line) {
+        throw InputError(change.file, change.line, "change.line_voltage_factor",
+                         "this [source] holds its voltage by itself; give the factor with a source "
+                         "of kind \"grid\" or \"split_phase\"");
+    }
+    const bool ages = change.run_capacitor_factor || change.run_capacitor_factor_per_start;
+    if (ages && change.compressor == nullptr && scenario.motor.run_capacitor_uF == 0.0) {
+        throw InputError(change.file, change.line, "change",
+                         "run_capacitor_factor of a motor without a run capacitor changes nothing; "
+                         "leave it out");
+    }
+}
+
 std::string_view fitting_rules() {
     return R"(Refused together, because the model could not answer honestly
   a motor and a supply more than 2.5 Hz apart
@@ -171,6 +188,10 @@ std::string_view fitting_rules() {
       no step could follow it
   a clearance that swallows the rated pressure ratio
       the compressor could not pump at its own rating
+  line_voltage_factor in [[change]] for a source that holds its voltage by itself
+      it would be another inverter or generator
+  run_capacitor_factor in [[change]] for a motor without a run capacitor
+      it would change nothing
   a [[fault]] of a part that is not fitted, or one that waits for a controller where there is none
       it would never be there
   a fault of the run capacitor or of the windings' order beside a [start_aid]

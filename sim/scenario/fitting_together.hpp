@@ -21,6 +21,9 @@ using KeyLocator = std::function<TablePlace(std::string_view table, std::string_
 /// sentence.
 std::vector<std::string> check_fits_together(const Scenario& scenario, const KeyLocator& where);
 
+/// Throws InputError if the scenario has nothing for the change to act on.
+void check_change(const Scenario& scenario, const ScenarioChange& change);
+
 /// The same rules in words: plain text of lines that end in a newline.
 std::string_view fitting_rules();
 

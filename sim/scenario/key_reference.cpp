@@ -27,11 +27,12 @@ std::string describe_key(const Key& key) {
 }
 
 std::string describe(const ScenarioTable& table) {
-    std::string text = "[" + std::string(table.name) + "] " + std::string(table.meaning) +
-                       (table.is_required     ? "; must be given\n"
-                        : table.is_repeatable ? "; may be left out, or given often as [[" +
-                                                    std::string(table.name) + "]]\n"
-                                              : "; may be left out\n");
+    std::string text =
+        "[" + std::string(table.name) + "] " + std::string(table.meaning) +
+        (table.is_required ? "; must be given"
+         : table.is_list   ? "; as often as wanted, each as [[" + std::string(table.name) + "]]"
+                           : std::string("; may be left out")) +
+        "\n";
     for (const TableKind& kind : table.kinds) {
         if (!kind.kind.empty()) {
             text += "  kind = \"" + std::string(kind.kind) + "\"\n";

@@ -16,6 +16,24 @@ const plant_models::ParameterTable<RunSettings>& RunSettings::table() {
          "when the call for cooling ends; 0: it stays to the end"},
         {"rest_between_s", &R::rest_between_s, shortest_rest_between_s, longest_rest_between_s,
          300.0, "runup repeat: from the end of a start to the beginning of the next"},
+        {"power_off_after_s", &R::power_off_after_s, 0, longest_rest_between_s, 1.0,
+         "with power_between_starts = \"off\": from the end of a start, at the latest when the "
+         "rest "
+         "is over"},
+    };
+    return rows;
+}
+
+const plant_models::WordTable<RunSettings>& RunSettings::word_table() {
+    using R = RunSettings;
+    static const plant_models::WordTable<R> rows = {
+        {"power_between_starts",
+         &R::power_between_starts,
+         {"on", "off"},
+         "on",
+         "runup repeat: whether the controller keeps its power between starts\n"
+         "on: it does\n"
+         "off: it loses all but its memory, and begins anew with the next start"},
     };
     return rows;
 }

@@ -22,8 +22,14 @@ struct RunSettings {
     double call_on_s = 0.0;          ///< the call for cooling begins
     double call_off_s = 0.0;         ///< the call for cooling ends; 0: it stays to the end
     double rest_between_s = 0.0;     ///< in a series: from the end of a start to the next
+    /// In a series: whether the controller keeps its power meanwhile; "on" or "off".
+    std::string_view power_between_starts;
+    double power_off_after_s = 0.0;  ///< if not: from the end of a start
+
+    bool cuts_power_between_starts() const { return power_between_starts == "off"; }
 
     static const plant_models::ParameterTable<RunSettings>& table();
+    static const plant_models::WordTable<RunSettings>& word_table();
     /// One sentence that says what is wrong between fields that are each in bounds; empty if none.
     std::string_view inconsistency() const;
 };

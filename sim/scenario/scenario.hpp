@@ -22,6 +22,7 @@
 #include "sim/scenario/limiter_choice.hpp"
 #include "sim/scenario/run_settings.hpp"
 #include "sim/scenario/safety_limits.hpp"
+#include "sim/scenario/scenario_change.hpp"
 
 namespace sim {
 
@@ -41,7 +42,8 @@ struct Scenario {
     RunSettings run;
     Expectation expect;
     SafetyLimits limits;
-    std::vector<std::string> warnings;  ///< what fits together badly, a sentence each
+    std::vector<ScenarioChange> changes;  ///< by rising before_start
+    std::vector<std::string> warnings;    ///< what fits together badly, a sentence each
 };
 
 }  // namespace sim

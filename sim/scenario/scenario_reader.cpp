@@ -71,58 +71,56 @@ struct GivenTable {
     std::vector<GivenKey> keys;
 };
 
-const toml::table& as_table(const GivenKey& given, const std::string& file) {
-    if (!given.value->is_table()) {
-        throw InputError(file, given.line, std::string(given.name),
-                         "this is not a table; give [" + std::string(given.name) +
-                             "] once, with its keys below");
+bool is_list(const toml::node& value) {
+    const toml::array* array = value.as_array();
+    return array != nullptr && !array->empty() && array->is_homogeneous<toml::table>();
+}
+
+void refuse_no_table(const GivenKey& given, const std::string& file, bool may_be_list) {
+    if (!given.value->is_table() && !(may_be_list && is_list(*given.value))) {
+        const std::string name(given.name);
+        throw InputError(
+            file, given.line, name,
+            may_be_list ? "this is not a table; give [[" + name + "]] with its keys below"
+                        : "this is not a table; give [" + name + "] once, with its keys below");
     }
-    return *given.value->as_table();
 }
 
 void refuse_unknown_tables(const ParsedFile& file, const std::vector<ScenarioTable>& tables) {
     for (const GivenKey& given : keys_in_file_order(file.root, file.name)) {
-        const bool known =
-            std::any_of(tables.begin(), tables.end(),
-                        [&given](const ScenarioTable& one) { return one.name == given.name; });
-        if (!known) {
+        const auto known =
+            std::find_if(tables.begin(), tables.end(),
+                         [&given](const ScenarioTable& one) { return one.name == given.name; });
+        if (known == tables.end()) {
             refuse_unknown_table(given, file.name, tables);
         }
-        const bool may_be_list =
-            std::any_of(tables.begin(), tables.end(), [&given](const ScenarioTable& one) {
-                return one.name == given.name && one.is_repeatable;
-            });
-        if (!(may_be_list && given.value->is_array_of_tables())) {
-            as_table(given, file.name);
-        }
+        refuse_no_table(given, file.name, known->is_list);
     }
 }
 
-/// Each table of a list [[name]], or the only one.
-void read_repeated(const GivenKey& given, const std::string& file, const ScenarioTable& table) {
-    const auto read_one = [&](const toml::table& one, int line) {
-        const TablePlace place{file, line};
-        read_table(keys_in_file_order(one, file), place, table);
-        table.remember_line(line);
-    };
-    if (!given.value->is_array_of_tables()) {
-        read_one(as_table(given, file), given.line);
-        return;
+/// None if the file does not have it; more than one only where it may be a list.
+std::vector<GivenTable> all_tables_of(const ParsedFile& file, std::string_view name) {
+    std::vector<GivenTable> all;
+    for (const GivenKey& given : keys_in_file_order(file.root, file.name)) {
+        if (given.name != name) {
+            continue;
+        }
+        if (const toml::table* table = given.value->as_table()) {
+            all.push_back({{file.name, given.line}, keys_in_file_order(*table, file.name)});
+            continue;
+        }
+        for (const toml::node& one : *given.value->as_array()) {
+            all.push_back({{file.name, static_cast<int>(one.source().begin.line)},
+                           keys_in_file_order(*one.as_table(), file.name)});
+        }
     }
-    for (const toml::node& one : *given.value->as_array()) {
-        read_one(*one.as_table(), static_cast<int>(one.source().begin.line));
-    }
+    return all;
 }
 
 /// None if the file does not have it.
 std::optional<GivenTable> table_of(const ParsedFile& file, std::string_view name) {
-    for (const GivenKey& given : keys_in_file_order(file.root, file.name)) {
-        if (given.name == name) {
-            return GivenTable{{file.name, given.line},
-                              keys_in_file_order(as_table(given, file.name), file.name)};
-        }
-    }
-    return std::nullopt;
+    const std::vector<GivenTable> all = all_tables_of(file, name);
+    return all.empty() ? std::nullopt : std::optional<GivenTable>(all.front());
 }
 
 /// Reads every table of `file` in its order, each laid over what the library says about it, then
@@ -134,8 +132,8 @@ void read_tables(const ParsedFile& file, const std::vector<ParsedFile>& library,
         const auto table =
             std::find_if(tables.begin(), tables.end(),
                          [&given](const ScenarioTable& one) { return one.name == given.name; });
-        if (!table->is_repeatable) {
-            found.emplace_back(&*table, *table_of(file, table->name));
+        for (GivenTable& one : all_tables_of(file, table->name)) {
+            found.emplace_back(&*table, std::move(one));
         }
     }
     const auto position = [&found](const ScenarioTable& table) {
@@ -157,17 +155,13 @@ void read_tables(const ParsedFile& file, const std::vector<ParsedFile>& library,
     }
     for (const auto& [table, given] : found) {
         read_table(given.keys, given.place, *table);
-    }
-    for (const GivenKey& given : keys_in_file_order(file.root, file.name)) {
-        for (const ScenarioTable& table : tables) {
-            if (table.is_repeatable && table.name == given.name) {
-                read_repeated(given, file.name, table);
-            }
+        if (table->remember_line) {
+            table->remember_line(given.place.line);
         }
     }
     // Last, because a table that seems missing is often one whose name was mistyped.
     for (const ScenarioTable& table : tables) {
-        if (position(table) != found.end() || table.is_repeatable) {
+        if (position(table) != found.end()) {
             continue;
         }
         if (table.is_required) {
@@ -176,7 +170,9 @@ void read_tables(const ParsedFile& file, const std::vector<ParsedFile>& library,
                                  std::string(table.meaning) + ")");
         }
         // A table that may be left out is then of its first kind, with every default.
-        table.kinds.front().begin();
+        if (!table.is_list) {
+            table.kinds.front().begin();
+        }
     }
 }
 
@@ -196,6 +192,51 @@ std::vector<ParsedFile> named_library_files(const ParsedFile& file,
         }
     }
     return files;
+}
+
+/// The scenario with what the entry says of motor, load and unit in the place of its own.
+Scenario with_compressor(const Scenario& scenario, const LibraryEntry& entry) {
+    Scenario other = scenario;
+    const ParsedFile file{std::string(entry.file), parsed(entry.text, std::string(entry.file))};
+    for (const ScenarioTable& table : scenario_tables(other)) {
+        if (table.name == heading_table) {
+            continue;
+        }
+        if (const std::optional<GivenTable> given = table_of(file, table.name)) {
+            read_table(given->keys, given->place, table);
+        }
+    }
+    return other;
+}
+
+/// What the changes say together with each other and with the rest of the scenario.
+void complete_changes(Scenario& scenario, const ParsedFile& file) {
+    const std::vector<GivenTable> given = all_tables_of(file, change_table);
+    int last = 0;
+    for (std::size_t k = 0; k < given.size(); ++k) {
+        ScenarioChange& change = scenario.changes.at(k);
+        const TablePlace& place = given[k].place;
+        change.file = place.file;
+        change.line = place.line;
+        if (change.before_start <= last) {
+            throw InputError(place.file, place.line, "change.before_start",
+                             "each change comes before a later start than the one above it; give "
+                             "more than " +
+                                 std::to_string(last));
+        }
+        last = change.before_start;
+        check_change(scenario, change);
+        if (change.compressor != nullptr) {
+            const Scenario other = with_compressor(scenario, *change.compressor);
+            const auto at_change = [&place](std::string_view, std::string_view) { return place; };
+            for (const std::string& warning : check_fits_together(other, at_change)) {
+                scenario.warnings.push_back("from start " + std::to_string(change.before_start) +
+                                            " on " + warning);
+            }
+            change.exchanged =
+                ExchangedUnit{other.motor, other.load, other.refrigerant, other.unit};
+        }
+    }
 }
 
 /// See KeyLocator.
@@ -238,6 +279,7 @@ Scenario parse_scenario(std::string_view text, const std::string& file) {
     scenario.warnings = check_fits_together(
         scenario,
         [&own](std::string_view table, std::string_view key) { return place_of(own, table, key); });
+    complete_changes(scenario, own);
     return scenario;
 }
 
@@ -249,7 +291,7 @@ Scenario parse_library_entry(const LibraryEntry& entry) {
     for (const ScenarioTable& table : tables) {
         if (const std::optional<GivenTable> given = table_of(file, table.name)) {
             read_table(given->keys, given->place, table);
-        } else if (!table.is_required && !table.is_repeatable) {
+        } else if (!table.is_required && !table.is_list) {
             table.kinds.front().begin();
         }
     }

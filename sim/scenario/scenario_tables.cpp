@@ -88,6 +88,15 @@ std::vector<ScenarioTable> scenario_tables(Scenario& target) {
          {TableKind{"", [&target]() { return expectation_form(target.expect); }}}},
         {"limits", false, "what the monitors hold the controller to, judged on the plant's truth",
          only_form_of(target.limits)},
+        {change_table,
+         false,
+         "runup repeat: what becomes different in the middle of the series",
+         {TableKind{"",
+                    [&target]() {
+                        target.changes.emplace_back();
+                        return form_of(target.changes.back());
+                    }}},
+         true},
     };
 }
 

@@ -19,9 +19,9 @@ struct ScenarioTable {
     bool is_required = false;  ///< no: its first kind has no key without a default
     std::string_view meaning;
     std::vector<TableKind> kinds;  ///< exactly one, with an empty word, if the table has no kinds
-    /// It may be given many times, as [[name]]; every `begin` of a kind then makes a new target.
-    bool is_repeatable = false;
-    /// Of a repeatable table: called after each that was read, with the line at which it stands.
+    /// Written [[name]], as often as wanted; each `begin` then adds one. May be left out.
+    bool is_list = false;
+    /// Of a list: called after each that was read, with the line at which it stands.
     std::function<void(int line)> remember_line = {};
 };
 

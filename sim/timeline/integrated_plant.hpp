@@ -16,8 +16,16 @@
 
 namespace sim {
 
+/// A run on one kind of supply, whatever it feeds.
+template <class Supply>
+class RunOn : public PlantRun {
+  public:
+    virtual const Supply& supply() const = 0;
+    virtual const double* supply_states() const = 0;
+};
+
 template <class Supply, class Load, class Unit>
-class IntegratedPlant final : public PlantRun {
+class IntegratedPlant final : public RunOn<Supply> {
   public:
     using Plant = plant_models::Plant<Supply, Load, Unit>;
 
@@ -25,6 +33,9 @@ class IntegratedPlant final : public PlantRun {
                     const Unit& unit);
 
     void advance_to(Instant target) override;
+    std::unique_ptr<PlantRun> copy() const override {
+        return std::make_unique<IntegratedPlant>(*this);
+    }
     void apply(const PowerCommands& commands) override;
     void set_damage(const plant_models::Damage& damage) override;
     const plant_models::PlantOutputs& outputs() override {
@@ -37,6 +48,11 @@ class IntegratedPlant final : public PlantRun {
     void restart_audit() override;
     bool at_rest() const override;
     void rest(Instant duration) override;
+    void continue_from(const PlantRun& before, const KeptParts& kept) override;
+    const Supply& supply() const override { return plant_.supply(); }
+    const double* supply_states() const override {
+        return current().state.data() + Plant::first_supply_state;
+    }
     Instant now() const override { return now_; }
     const std::vector<std::string_view>& channel_names() const override { return channel_names_; }
     std::int64_t events() const override { return events_; }
@@ -480,6 +496,22 @@ void IntegratedPlant<Supply, Load, Unit>::rest(Instant duration) {
     refresh(seconds());
     follow_unit_contacts(now_);
     advance_to(end);
+}
+
+template <class Supply, class Load, class Unit>
+void IntegratedPlant<Supply, Load, Unit>::continue_from(const PlantRun& before,
+                                                        const KeptParts& kept) {
+    now_ = before.now();
+    ahead_end_ = now_;
+    if (kept.supply) {
+        const auto& run = dynamic_cast<const RunOn<Supply>&>(before);
+        plant_.keep_supply(run.supply(), run.supply_states(), here().state);
+    }
+    if (kept.unit) {
+        const auto& run = dynamic_cast<const IntegratedPlant&>(before);
+        plant_.keep_unit(run.plant_, run.current().state, here().state);
+    }
+    refresh(seconds());
 }
 
 template <class Supply, class Load, class Unit>

@@ -87,9 +87,18 @@ class NumericFailure : public std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
+/// What of a plant goes on in another one.
+struct KeptParts {
+    bool supply = true;
+    bool unit = true;  ///< motor, load, refrigerant and what is fitted around them
+};
+
 class PlantRun {
   public:
     virtual ~PlantRun() = default;
+
+    /// Another plant in the same state, which goes its own way from here.
+    virtual std::unique_ptr<PlantRun> copy() const = 0;
 
     /// Throws NumericFailure. Allocates nothing.
     virtual void advance_to(Instant target) = 0;
@@ -110,6 +119,11 @@ class PlantRun {
     /// timers and charge move, in closed form or in steps of their own. What the supply has left of
     /// a cycle is integrated. Throws std::logic_error if the plant is not at rest.
     virtual void rest(Instant duration) = 0;
+    /// Goes on from where `before`, which is at rest, stands: its clock, and what is kept of it
+    /// with this run's own numbers (a kept supply keeps its old ones, too). What is not kept is as
+    /// when a run begins. Before anything else is done with this run. Throws std::bad_cast if a
+    /// part that should be kept is of another kind here.
+    virtual void continue_from(const PlantRun& before, const KeptParts& kept) = 0;
     virtual Instant now() const = 0;
     /// Of what the models show beyond the plant's own outputs (PlantOutputs::model_channels).
     virtual const std::vector<std::string_view>& channel_names() const = 0;

@@ -39,8 +39,9 @@ std::vector<StageSettings> climbing(std::vector<StageSettings> stages) {
 
 class Search {
   public:
-    Search(const Scenario& scenario, int most_starts, const std::function<bool(int, int)>& go_on)
-        : scenario_(scenario), most_starts_(most_starts), go_on_(go_on) {
+    Search(const Scenario& scenario, int most_starts, const std::function<bool(int, int)>& go_on,
+           const Start& start)
+        : scenario_(scenario), most_starts_(most_starts), go_on_(go_on), start_(start) {
         firmware::Settings& settings = limiter_of(scenario_).settings;
         // Each start is the first one: what the ladder does, not what was learned before.
         settings.learning_law = firmware::LearningLawKind::none;
@@ -48,7 +49,7 @@ class Search {
     }
 
     LadderSearch run() {
-        result_.given = start(given_);
+        result_.given = attempt(given_);
         keep(result_.given);
         scan();
         wander();
@@ -56,7 +57,7 @@ class Search {
     }
 
   private:
-    LadderTrial start(const std::vector<StageSettings>& stages) {
+    LadderTrial attempt(const std::vector<StageSettings>& stages) {
         LadderTrial trial;
         trial.stages = stages;
         // The optimiser may ask for more; it is not made to stop in the middle.
@@ -65,12 +66,10 @@ class Search {
         }
         firmware::Settings& settings = limiter_of(scenario_).settings;
         std::copy(stages.begin(), stages.end(), settings.stages.begin());
-        const StartResult run = run_start(scenario_);
+        const StartResult run = start_(scenario_);
         trial.inrush_100ms_rms_A = run.figures.line_current_inrush_100ms_rms_A.value_or(0.0);
         trial.time_to_speed_s = run.figures.time_to_speed_s.value_or(0.0);
-        const double since_call_s = trial.time_to_speed_s - scenario_.run.call_on_s;
-        trial.counts = run.outcome == Outcome::running && run.figures.time_to_speed_s &&
-                       since_call_s <= in_time_s && run.monitors.empty();
+        trial.counts = is_in_time(run, scenario_);
         ++result_.starts;
         result_.ended_early = !go_on_(result_.starts, most_starts_);
         return trial;
@@ -97,7 +96,7 @@ class Search {
                 stage.target_permille =
                     static_cast<std::int32_t>(std::lround(stage.target_permille * level / first));
             }
-            keep(start(climbing(stages)));
+            keep(attempt(climbing(stages)));
         }
     }
 
@@ -147,7 +146,7 @@ class Search {
         problem.inequality_count = 1;
         const double unit_A = std::max(result_.given.inrush_100ms_rms_A, 0.1);
         problem.evaluate = [&](const double* place, double* values) {
-            const LadderTrial trial = start(stages_at(place));
+            const LadderTrial trial = attempt(stages_at(place));
             keep(trial);
             values[0] = trial.inrush_100ms_rms_A / unit_A;
             values[1] = trial.counts ? -1.0 : 1.0;
@@ -159,15 +158,26 @@ class Search {
     Scenario scenario_;
     int most_starts_;
     const std::function<bool(int, int)>& go_on_;
+    const Start& start_;
     std::vector<StageSettings> given_;
     LadderSearch result_;
 };
 
 }  // namespace
 
+bool is_in_time(const StartResult& run, const Scenario& scenario) {
+    return run.outcome == Outcome::running && run.figures.time_to_speed_s &&
+           *run.figures.time_to_speed_s - scenario.run.call_on_s <= in_time_s &&
+           run.monitors.empty();
+}
+
+StartResult start_from_the_beginning(const Scenario& scenario) {
+    return run_start(scenario);
+}
+
 LadderSearch search_ladder(const Scenario& scenario, int most_starts,
-                           const std::function<bool(int done, int of)>& go_on) {
-    return Search(scenario, most_starts, go_on).run();
+                           const std::function<bool(int done, int of)>& go_on, const Start& start) {
+    return Search(scenario, most_starts, go_on, start).run();
 }
 
 }  // namespace sim

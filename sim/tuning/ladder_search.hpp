@@ -12,6 +12,7 @@
 #include <functional>
 #include <vector>
 
+#include "sim/bench/start_result.hpp"
 #include "sim/scenario/scenario.hpp"
 
 namespace sim {
@@ -33,9 +34,18 @@ struct LadderSearch {
 /// Longest time from the call to 90 % of synchronous speed that counts as "in time".
 inline constexpr double in_time_s = 1.0;
 
+/// A start counts if it came up within in_time_s, ended running, and broke no monitor.
+bool is_in_time(const StartResult& run, const Scenario& scenario);
+
+/// Runs one start of a scenario.
+using Start = std::function<StartResult(const Scenario&)>;
+/// On the scenario's own plant.
+StartResult start_from_the_beginning(const Scenario& scenario);
+
 /// `scenario` must have a built-in limiter. `go_on` is told the number of starts done and to do,
 /// and ends the search by returning false; what was found until then stands.
 LadderSearch search_ladder(const Scenario& scenario, int most_starts,
-                           const std::function<bool(int done, int of)>& go_on);
+                           const std::function<bool(int done, int of)>& go_on,
+                           const Start& start = start_from_the_beginning);
 
 }  // namespace sim

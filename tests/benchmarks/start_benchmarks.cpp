@@ -57,9 +57,9 @@ void hour_of_rest(benchmark::State& state) {
         state.PauseTiming();
         sim::StartBench bench(scenario);
         bench.run_start(nullptr);
-        bench.rest(30.0);  // coasting over
+        bench.coast_and_rest(30.0);  // coasting over
         state.ResumeTiming();
-        benchmark::DoNotOptimize(bench.rest(3600.0));
+        benchmark::DoNotOptimize(bench.coast_and_rest(3600.0));
     }
 }
 

@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <random>
 
-#include "firmware/learning/narrowing.hpp"
+#include "firmware/learning/easing.hpp"
 
 namespace {
 
@@ -13,12 +13,14 @@ using namespace firmware;
 
 Learned some() {
     Learned learned;
-    learned.level = Permille{412};
-    learned.good = Permille{400};
-    learned.weak = Permille{386};
-    learned.sure = Permille{550};
+    learned.level = Permille{612};
+    learned.good = Permille{640};
+    learned.weak = Permille{586};
     learned.inrush_at_good = MilliAmperes{25100};
-    learned.inrush_of_settings = MilliAmperes{29100};
+    learned.peak_at_good = MilliAmperes{39100};
+    learned.climb_ms_at_good = 431;
+    learned.stage_at_good = 7;
+    learned.strong = Permille{1175};
     learned.locked_rotor = MilliAmperes{80300};
     learned.starts = 41;
     learned.misses = 1;
@@ -30,12 +32,14 @@ TEST(LearnedPayload, LeadsBackToWhatWasLearned) {
     Learned back;
     ASSERT_TRUE(learned_from(payload_of(some()), back));
     EXPECT_EQ(payload_of(back), payload_of(some()));
-    EXPECT_EQ(back.level.count(), 412);
-    EXPECT_EQ(back.good.count(), 400);
-    EXPECT_EQ(back.weak.count(), 386);
-    EXPECT_EQ(back.sure.count(), 550);
+    EXPECT_EQ(back.level.count(), 612);
+    EXPECT_EQ(back.good.count(), 640);
+    EXPECT_EQ(back.weak.count(), 586);
     EXPECT_EQ(back.inrush_at_good.count(), 25100);
-    EXPECT_EQ(back.inrush_of_settings.count(), 29100);
+    EXPECT_EQ(back.peak_at_good.count(), 39100);
+    EXPECT_EQ(back.climb_ms_at_good, 431);
+    EXPECT_EQ(back.stage_at_good, 7);
+    EXPECT_EQ(back.strong.count(), 1175);
     EXPECT_EQ(back.locked_rotor.count(), 80300);
     EXPECT_EQ(back.starts, 41);
     EXPECT_EQ(back.misses, 1);
@@ -48,18 +52,17 @@ TEST(LearnedPayload, ThatMakesNoSenseIsRefusedAndChangesNothing) {
         spoil(payload);
         Learned untouched;
         const bool taken = learned_from(payload, untouched);
-        return !taken && untouched.is_fresh() && untouched.level.count() == 0;
+        return !taken && untouched.is_fresh() && untouched.level.count() == 1000;
     };
-    EXPECT_TRUE(refused([](Payload& p) { p[0] = 1001; }));
+    EXPECT_TRUE(refused([](Payload& p) { p[0] = 4001; }));
     EXPECT_TRUE(refused([](Payload& p) { p[0] = 1; }));
-    EXPECT_TRUE(refused([](Payload& p) { p[1] = 65535U << 16; }));
+    EXPECT_TRUE(refused([](Payload& p) { p[0] = 612 | (65535U << 16); }));
+    EXPECT_TRUE(refused([](Payload& p) { p[1] = 65535U; }));
     EXPECT_TRUE(refused([](Payload& p) { p[2] = 450001; }));
+    EXPECT_TRUE(refused([](Payload& p) { p[3] = 450001; }));
     EXPECT_TRUE(refused([](Payload& p) { p[4] = 0; }));
-    EXPECT_TRUE(refused([](Payload& p) { p[5] |= 1U << 17; }));
-    EXPECT_TRUE(refused([](Payload& p) {
-        p[0] = 412;  // a level with nothing to fall back on
-        p[1] = 0;
-    }));
+    EXPECT_TRUE(refused([](Payload& p) { p[5] = (p[5] & 0xFFFFFU) | 99U << 20; }));
+    EXPECT_TRUE(refused([](Payload& p) { p[0] = 612; }));  // eased, and nothing known to be good
     EXPECT_TRUE(refused([](Payload& p) { p = Payload{}; }));
 }
 
@@ -69,23 +72,23 @@ TEST(LearnedPayload, OfRandomWordsThatIsTakenOverGivesALadderInsideTheController
     const auto below = [&engine](std::uint32_t end) {
         return static_cast<std::uint32_t>(engine()) % end;
     };
-    const Narrowing law{Settings{}};
+    const Easing law{Settings{}};
     int taken = 0;
     for (int k = 0; k < 100000; ++k) {
         // Small enough for a share of them to make sense.
-        const Payload payload = {below(1100) | (below(1100) << 16),
-                                 below(1100) | (below(1100) << 16),
+        const Payload payload = {below(2100) | (below(2100) << 16),
+                                 below(2100) | (below(2100) << 16),
                                  below(500000),
                                  below(500000),
                                  below(500000),
-                                 below(1U << 17)};
+                                 below(1U << 20)};
         Learned learned;
         if (!learned_from(payload, learned)) {
             continue;
         }
         ++taken;
         const Ladder ladder = law.ladder_for(learned, learned.locked_rotor);
-        std::int32_t last = 49;
+        std::int32_t last = 39;
         for (std::size_t i = 0; i < ladder.count; ++i) {
             EXPECT_GT(ladder.stages[i].target.count(), last);
             EXPECT_LE(ladder.stages[i].target.count(), 1000);
@@ -101,9 +104,9 @@ TEST(LearnedPayload, OfWhateverCanBeLearnedIsTakenOver) {
     const auto below = [&engine](std::uint32_t end) {
         return static_cast<std::int32_t>(static_cast<std::uint32_t>(engine()) % end);
     };
-    const Narrowing law{Settings{}};
+    const Easing law{Settings{}};
     for (int life = 0; life < 2000; ++life) {
-        Learned learned = Narrowing::fresh();
+        Learned learned = Easing::fresh();
         for (int k = 0; k < 60; ++k) {
             StartReport report;
             report.ended = below(4) == 0 ? Reason::stages_used_up : Reason::none;

@@ -173,4 +173,67 @@ TEST(RunUp, ReadingsOfZeroDoNoHarm) {
     EXPECT_FALSE(run_up.turning());
 }
 
+// Half cycles until a rotor whose voltage at S grows by so much per half cycle is up.
+int half_cycles_until_up(const Settings& settings, std::int32_t growth_mV) {
+    RunUp run_up{settings};
+    run_up.begin();
+    stand(run_up, 12);
+    std::int32_t voltage = 74000;
+    for (int k = 0; k < 1000; ++k) {
+        voltage += growth_mV;
+        run_up.observe(seen(voltage, 20000, 230000));
+        if (run_up.up()) {
+            return k;
+        }
+    }
+    return 1000;
+}
+
+TEST(RunUp, LooksAheadByTheTimeThatTheStartCapacitorNeedsToComeOut) {
+    Settings blind;
+    blind.look_ahead_half_cycles = 0;
+    for (const std::int32_t growth_mV : {3000, 6000, 12000}) {
+        const int ahead =
+            half_cycles_until_up(blind, growth_mV) - half_cycles_until_up(Settings{}, growth_mV);
+        EXPECT_NEAR(ahead, Settings{}.look_ahead_half_cycles, 1) << growth_mV;
+    }
+}
+
+TEST(RunUp, LookingAheadDoesNotMakeASlowRotorUp) {
+    // It gains next to nothing: what is to come is what is.
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 12);
+    for (int k = 0; k < 100; ++k) {
+        run_up.observe(seen(74000 + 300 * k, 20000, 230000));
+        EXPECT_FALSE(run_up.up()) << k;
+    }
+}
+
+TEST(RunUp, BelowHalfSpeedAFallingCurrentShowsThatTheRotorGains) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 20);
+    EXPECT_FALSE(run_up.accelerating());
+    for (int k = 0; k < 12; ++k) {
+        run_up.observe(seen(74000, 30000 - 250 * k, 230000));
+        if (k >= 6) {
+            EXPECT_TRUE(run_up.accelerating()) << k;
+        }
+    }
+    stand(run_up, 12);  // the current has come back: it no longer gains
+    EXPECT_FALSE(run_up.accelerating());
+}
+
+TEST(RunUp, AnotherFiringAngleIsNoGainOfSpeed) {
+    RunUp run_up{Settings{}};
+    run_up.begin();
+    stand(run_up, 20);
+    run_up.stage_began();
+    for (int k = 0; k < 20; ++k) {
+        run_up.observe(seen(74000, 20000, 230000));
+        EXPECT_FALSE(run_up.accelerating()) << k;
+    }
+}
+
 }  // namespace

@@ -41,6 +41,64 @@ TEST(ControllerPort, OfTheBuiltinKindIsTheFirmwareItself) {
     EXPECT_NE(port->telemetry().state, firmware::State::resting);
 }
 
+firmware::SensorFrame called_on_a_live_line(int tick) {
+    firmware::SensorFrame frame;
+    const double phase = 2.0 * 3.14159265358979323846 * 60.0 * tick * 1e-4;
+    frame.line_voltage_counts =
+        static_cast<std::uint16_t>(2048 + std::lround(1083.0 * std::sin(phase)));
+    frame.output_current_counts = 2048;
+    frame.start_terminal_voltage_counts = frame.line_voltage_counts;
+    frame.call_for_cooling = 1;
+    return frame;
+}
+
+bool all_off(const firmware::ActuatorFrame& frame) {
+    return frame.gate_off_us == frame.gate_on_us && frame.start_capacitor_contact == 0 &&
+           frame.bypass_contact == 0 && frame.contactor_permit == 0;
+}
+
+TEST(ControllerPort, WithoutPowerEverythingIsOffAndWithItAControllerBeginsAnew) {
+    sim::Scenario scenario = sim_test::bundled("reference_limited");
+    const auto port = sim::make_controller(scenario.limiter, scenario.motor);
+    ASSERT_TRUE(port->has_power());
+    int tick = 0;
+    while (port->telemetry().state != firmware::State::probing) {
+        ASSERT_LT(tick, 20000);
+        port->step(called_on_a_live_line(tick++));
+    }
+    port->lose_power();
+    EXPECT_FALSE(port->has_power());
+    for (const int end = tick + 1000; tick < end; ++tick) {
+        ASSERT_TRUE(all_off(port->step(called_on_a_live_line(tick))));
+        ASSERT_EQ(port->telemetry().state, firmware::State::resting);
+        ASSERT_EQ(port->telemetry().line_locked, 0);
+    }
+    port->rest(firmware::ticks_from_s(10));
+    port->lose_power();  // once more is no more
+    port->power_up();
+    EXPECT_TRUE(port->has_power());
+    firmware::Controller fresh(sim_test::limiter_of(scenario).settings);
+    for (const int end = tick + 20000; tick < end; ++tick) {
+        const firmware::ActuatorFrame one = port->step(called_on_a_live_line(tick));
+        const firmware::ActuatorFrame other = fresh.step(called_on_a_live_line(tick));
+        ASSERT_EQ(one.status, other.status) << tick;
+        ASSERT_EQ(one.gate_on_us, other.gate_on_us) << tick;
+        ASSERT_EQ(one.contactor_permit, other.contactor_permit) << tick;
+    }
+    EXPECT_EQ(port->telemetry().reason, firmware::Reason::no_motor);
+}
+
+TEST(ControllerPort, PowerThatIsThereAlreadyChangesNothing) {
+    const sim::Scenario scenario = sim_test::bundled("reference_limited");
+    const auto port = sim::make_controller(scenario.limiter, scenario.motor);
+    for (int tick = 0; port->telemetry().state != firmware::State::probing; ++tick) {
+        ASSERT_LT(tick, 20000);
+        port->step(called_on_a_live_line(tick));
+    }
+    port->power_up();
+    EXPECT_EQ(port->telemetry().state, firmware::State::probing);
+}
+
 TEST(ControllerPort, TakesTheSettingsOfTheScenario) {
     sim::Scenario scenario = sim_test::bundled("reference_limited");
     sim_test::limiter_of(scenario).settings.stage_count = 0;  // refused by the firmware's check

@@ -22,12 +22,13 @@ std::vector<std::string> listed_names() {
     return names_of(static_cast<const sim::Monitors*>(nullptr));
 }
 
-TEST(MonitorList, HoldsTheSixSafetyProperties) {
+TEST(MonitorList, HoldsTheSixSafetyPropertiesAndTheTwoOfTheStore) {
     EXPECT_EQ(listed_names(),
-              (std::vector<std::string>{"bypass_closed_below_speed", "start_capacitor_in_too_long",
-                                        "standing_rotor_fed_too_long", "retry_before_rest",
-                                        "gate_pulse_outside_supply_limits",
-                                        "outputs_on_after_call_ended"}));
+              (std::vector<std::string>{
+                  "bypass_closed_below_speed", "start_capacitor_in_too_long",
+                  "standing_rotor_fed_too_long", "retry_before_rest",
+                  "gate_pulse_outside_supply_limits", "outputs_on_after_call_ended",
+                  "store_written_against_its_rules", "store_changed_while_outputs_on"}));
 }
 
 TEST(MonitorList, GivesEachMonitorAUniqueNameOfPlainWords) {

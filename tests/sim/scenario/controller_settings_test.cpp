@@ -51,7 +51,7 @@ sag_limit_percent = 70.5
 stage_percent = [30, 42.5, 60]
 stage_dwell_ms = [100, 200, 300]
 ramp_law = "stage_ladder"
-learning_law = "narrowing"
+learning_law = "none"
 )");
     EXPECT_EQ(settings.tries, 5);
     EXPECT_EQ(settings.rest_before_retry_s, 200);
@@ -67,7 +67,7 @@ learning_law = "narrowing"
     EXPECT_EQ(settings.stages[2].dwell_ms, 300);
     EXPECT_EQ(settings.stages[3].target_permille, 0);
     EXPECT_EQ(settings.ramp_law, firmware::RampLawKind::stage_ladder);
-    EXPECT_EQ(settings.learning_law, firmware::LearningLawKind::narrowing);
+    EXPECT_EQ(settings.learning_law, firmware::LearningLawKind::none);
 }
 
 TEST(ControllerSettings, AreRoundedToTheNearestThatTheControllerCanHold) {

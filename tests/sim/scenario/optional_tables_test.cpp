@@ -72,7 +72,8 @@ TEST(OptionalTables, ThatAreAbsentLeaveABareUnitAtItsDefaults) {
     EXPECT_EQ(expect_defaults(scenario.wiring), 3);
     EXPECT_EQ(plant_models::series_impedance(scenario.wiring).resistance_ohm, 0.0);
     EXPECT_EQ(plant_models::series_impedance(scenario.wiring).inductance_H, 0.0);
-    EXPECT_EQ(expect_defaults(scenario.run), 6);
+    EXPECT_EQ(expect_defaults(scenario.run), 7);
+    EXPECT_EQ(scenario.run.power_between_starts, "on");
     EXPECT_EQ(expect_defaults(scenario.limits), 10);
     EXPECT_EQ(scenario.expect.outcome, sim::Outcome::running);
     EXPECT_EQ(scenario.library.compressor, nullptr);
@@ -103,7 +104,14 @@ std::string unusual_value(const sim::Key& key) {
                                                         {"oil_warming_K", 15},
                                                         {"call_off_s", 2},
                                                         {"call_on_s", 0.5},
-                                                        {"initial_speed_rpm", -20}};
+                                                        {"initial_speed_rpm", -20},
+                                                        {"ambient_C", 28},
+                                                        {"rest_between_s", 310},
+                                                        {"line_voltage_factor", 0.95},
+                                                        {"run_capacitor_factor", 0.9},
+                                                        {"friction_factor", 1.2},
+                                                        {"run_capacitor_factor_per_start", 0.999},
+                                                        {"friction_factor_per_start", 1.001}};
     const auto& rule = std::get<sim::NumberRule>(key.rule);
     if (const auto found = usual.find(key.name); found != usual.end()) {
         return number(found->second, rule.is_whole);
@@ -116,9 +124,14 @@ std::string unusual_value(const sim::Key& key) {
 }
 
 std::string unusual_word(const std::string& key) {
-    static const std::map<std::string, std::string> words = {
-        {"gas", "R134a"},          {"expansion", "tight_valve"}, {"service_size", "25 mm2"},
-        {"branch_size", "10 mm2"}, {"material", "aluminium"},    {"outcome", "stalled"}};
+    static const std::map<std::string, std::string> words = {{"gas", "R134a"},
+                                                             {"expansion", "tight_valve"},
+                                                             {"service_size", "25 mm2"},
+                                                             {"branch_size", "10 mm2"},
+                                                             {"material", "aluminium"},
+                                                             {"outcome", "stalled"},
+                                                             {"power_between_starts", "off"},
+                                                             {"compressor", "cold_room_230v_50hz"}};
     return words.at(key);
 }
 

@@ -46,6 +46,8 @@ std::string table_text(const sim::ScenarioTable& table, const sim::TableKind& ki
     for (const auto& [key, value] : values) {
         text += key + " = " + value + "\n";
     }
+    // A change that changes nothing is refused.
+    text += table.is_list && values.size() == 1 ? "rest_between_s = 60\n" : "";
     return text;
 }
 

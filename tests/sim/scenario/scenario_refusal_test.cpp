@@ -100,7 +100,7 @@ TEST(ScenarioRefusal, AnUnknownTableIsAnsweredWithTheOneThatWasMeant) {
         "cellar.toml:1: speed: unknown key; a scenario has the tables [scenario], "
         "[library], [conditions], [motor], [load], [refrigerant], [heat], [protector], "
         "[protection_module], [contactor], [start_aid], [source], [wiring], [limiter], [run], "
-        "[expect], [limits]");
+        "[expect], [limits], [change]");
 }
 
 TEST(ScenarioRefusal, AnUnknownWordIsAnsweredWithTheList) {

@@ -135,6 +135,12 @@ const std::vector<WordKey>& word_keys() {
         {"wiring", "branch_size", "", sizes(), "none",
          [](const S& s) { return s.wiring.branch_size; },
          [](const std::string& word) { return any_size(word, "branch"); }},
+        {"run",
+         "power_between_starts",
+         "",
+         {"on", "off"},
+         "on",
+         [](const S& s) { return s.run.power_between_starts; }},
         {"wiring",
          "material",
          "",
@@ -237,8 +243,8 @@ TEST(WordKeys, AreAllInThisTest) {
     }
     // These have tests of their own.
     const std::set<std::string> elsewhere = {"library.compressor", "library.supply",
-                                             "expect.outcome", "limiter.ramp_law",
-                                             "limiter.learning_law"};
+                                             "change.compressor",  "expect.outcome",
+                                             "limiter.ramp_law",   "limiter.learning_law"};
     sim::Scenario scratch;
     for (const sim::ScenarioTable& table : sim::scenario_tables(scratch)) {
         for (const sim::TableKind& kind : table.kinds) {
