@@ -5,9 +5,10 @@
 // cannot know how long it was without power. The mark can only ask for more rest than the settings,
 // never for less, and never for another limit.
 //
-// In the record it is the upper byte of the payload's last word, which what is learned leaves at 0.
+// In the record it is the upper byte of the payload's word 4, a current that never reaches there.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 
 #include "firmware/memory/record.hpp"
@@ -24,6 +25,7 @@ struct RestMark {
 };
 
 namespace rest_mark_bits {
+constexpr std::size_t word = 4;
 constexpr std::uint32_t owed = 1U << 31;
 constexpr std::uint32_t tries_shift = 24;
 constexpr std::uint32_t tries_mask = 0x1FU;
@@ -31,14 +33,14 @@ constexpr std::uint32_t all = 0xFF000000U;
 }  // namespace rest_mark_bits
 
 constexpr Payload without_rest_mark(Payload payload) {
-    payload[payload_words - 1] &= ~rest_mark_bits::all;
+    payload[rest_mark_bits::word] &= ~rest_mark_bits::all;
     return payload;
 }
 
 constexpr Payload with_rest_mark(const Payload& payload, const RestMark& mark) {
     Payload marked = without_rest_mark(payload);
     if (mark.owed) {
-        marked[payload_words - 1] |=
+        marked[rest_mark_bits::word] |=
             rest_mark_bits::owed |
             ((mark.tries_made & rest_mark_bits::tries_mask) << rest_mark_bits::tries_shift);
     }
@@ -46,7 +48,7 @@ constexpr Payload with_rest_mark(const Payload& payload, const RestMark& mark) {
 }
 
 constexpr RestMark rest_mark_of(const Payload& payload) {
-    const std::uint32_t last = payload[payload_words - 1];
+    const std::uint32_t last = payload[rest_mark_bits::word];
     if ((last & rest_mark_bits::owed) == 0) {
         return {};
     }

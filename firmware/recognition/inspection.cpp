@@ -38,7 +38,7 @@ bool Inspection::is_dead(const Readings& readings) const {
 Reason Inspection::judge_dark(const Readings& readings) const {
     const HalfWaveMeans& current = readings.output_current;
     if (readings.output_current_rms <= unasked_) {
-        return judge_run_capacitor(readings);
+        return Reason::none;
     }
     if (half_waves_differ(current, one_way)) {
         return Reason::thyristor_shorted;
@@ -46,18 +46,14 @@ Reason Inspection::judge_dark(const Readings& readings) const {
     return current.leading.count() > 0 ? Reason::start_capacitor_stuck_in : Reason::output_conducts;
 }
 
-Reason Inspection::judge_run_capacitor(const Readings& readings) const {
-    const bool no_voltage_across =
-        readings.run_capacitor_voltage_rms < portion(readings.line_voltage_rms, shorted_);
-    return no_voltage_across ? Reason::run_capacitor_shorted : Reason::none;
-}
-
 Reason Inspection::judge_pulses(const Readings& readings) {
     dead_without_start_capacitor_ = is_dead(readings);
     if (half_waves_differ(readings.output_current, unequal_)) {
         return Reason::half_waves_unequal;
     }
-    return judge_run_capacitor(readings);
+    const bool no_voltage_across =
+        readings.run_capacitor_voltage_rms < portion(readings.line_voltage_rms, shorted_);
+    return no_voltage_across ? Reason::run_capacitor_shorted : Reason::none;
 }
 
 Reason Inspection::judge_start_capacitor(const Readings& readings, MilliAmperes locked_rotor) {

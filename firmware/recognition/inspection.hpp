@@ -5,8 +5,10 @@
 //   dark              contactor in, gates and start capacitor off. No current may flow through the
 //                     output: what flows is let through by a welded bypass (both ways, lagging), a
 //                     shorted thyristor (one way) or the start capacitor's contact stuck in
-//                     (leading). The run capacitor must hold back the line from S.
-//   pulses            both half waves must carry the same.
+//                     (leading).
+//   pulses            both half waves must carry the same, and the run capacitor must hold back the
+//                     line from S. (Not before there is known to be a motor: without one S hangs on
+//                     the line through the sound capacitor.)
 //   start capacitor   alone, gates off. Its current must flow, and lead. The voltage at S must be
 //                     there. What the winding at S has in impedance,
 //
@@ -45,7 +47,6 @@ class Inspection {
 
   private:
     bool is_dead(const Readings& readings) const;
-    Reason judge_run_capacitor(const Readings& readings) const;
     bool looks_swapped(const Readings& readings, MilliAmperes locked_rotor) const;
 
     bool run_capacitor_fitted_;

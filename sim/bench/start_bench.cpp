@@ -115,11 +115,15 @@ void StartBench::look(bool call, TickObserver* observer) {
 /// A controller without power knows nothing any more and drives nothing. What it will know when it
 /// powers up is what its store holds; nothing writes there meanwhile.
 void StartBench::power_controller(bool powered) {
-    if (controller_powered_ && !powered) {
+    if (controller_ == nullptr) {
+        return;
+    }
+    if (powered) {
+        controller_->power_up();
+    } else {
         controller_->lose_power();
         answer_ = {};
     }
-    controller_powered_ = powered;
 }
 
 /// Points 2 to 5.
@@ -134,7 +138,7 @@ void StartBench::tick(bool called, TickObserver* observer) {
     }
     commands_ = controller_ != nullptr ? drive(answer_, call) : direct_start(call);
     plant_->apply(commands_);
-    if (controller_ != nullptr && controller_powered_) {
+    if (controller_ != nullptr) {
         answer_ = controller_->step(samples_);
     }
     ++tick_;

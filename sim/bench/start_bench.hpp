@@ -108,7 +108,6 @@ class StartBench {
     std::unique_ptr<PlantRun> plant_;
     std::unique_ptr<ControllerPort> controller_;  ///< null in a direct start
     FaultSchedule faults_;
-    bool controller_powered_ = true;
     PowerCommands commands_;
     firmware::ActuatorFrame answer_;  ///< to the tick before; all outputs off at first
     firmware::SensorFrame samples_;

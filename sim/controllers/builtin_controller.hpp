@@ -1,5 +1,4 @@
-// The controller that is compiled into this program: the firmware's own code, with a store beside
-// it that keeps its words while the controller has no power.
+// The controller that is compiled into this program: the firmware's own code.
 #pragma once
 
 #include <optional>

@@ -157,6 +157,17 @@ TEST_F(HandOverTest, AVoltageAtSBeyondAnyRunsMeansThatTheStartCapacitorIsStillIn
     EXPECT_LT(ticks, 2500);
 }
 
+// Covers: HO-06
+TEST_F(HandOverTest, HoweverShortTheConfirmationNoBypassJoinsAStartCapacitor) {
+    Settings hasty;
+    hasty.confirm_half_cycles = 4;
+    hasty.fault_half_cycles = 20;
+    hand_over = HandOver{hasty};
+    hand_over.begin(MilliAmperes{80000}, orders);
+    EXPECT_EQ(run(seen(1.71, 16.0)).reason, Reason::start_capacitor_stuck_in);
+    EXPECT_FALSE(bypass_ordered);
+}
+
 // Covers: HO-05
 TEST_F(HandOverTest, TheBypassIsCalledBackWhenTheMotorShowsTroubleWhileItTravels) {
     Observation slow = seen(0.85, 16.0);
