@@ -1,22 +1,36 @@
 #include "firmware/controller.hpp"
 
+#include "firmware/contract/sensor_scale.hpp"
 #include "firmware/measurement/samples.hpp"
 
 namespace firmware {
+
+namespace {
+
+constexpr MilliAmperes size_of_current(std::int32_t counts) {
+    return MilliAmperes{(counts < 0 ? -counts : counts) * output_current_mA_per_count};
+}
+
+}  // namespace
 
 Controller::Controller(const Settings& settings, const StorePages& at_power_up)
     : sequence_(settings),
       gate_timer_(half_turn_from(MilliDegrees{settings.gate_pulse_end_mdeg})),
       keeper_(at_power_up) {
-    sequence_.remember(keeper_.learned());
+    sequence_.remember(keeper_.learned(), keeper_.rest_mark());
     report(Orders{});
 }
 
 ActuatorFrame Controller::step(const SensorFrame& frame) {
     // Measure, decide, then place the gate edges: the gate timer needs the phase of this very tick.
+    if (store_command_.kind == StoreCommandKind::erase_page) {
+        forget_line();
+    }
     observe(samples_from(frame));
+    observation_.memory_holds_rest_owed = keeper_.holds_rest_owed();
     const Orders& orders = sequence_.step(observation_);
-    store_command_ = keeper_.step(sequence_.learned(), feeds_motor(sequence_.state()));
+    store_command_ =
+        keeper_.step(sequence_.learned(), sequence_.rest_mark(), feeds_motor(sequence_.state()));
     report(orders);
     return frame_from(orders);
 }
@@ -25,17 +39,22 @@ void Controller::rest(Ticks ticks) {
     if (ticks.count() == 0) {
         return;
     }
-    // What was known about the line is stale when it wakes up.
+    forget_line();
+    store_command_ = StoreCommand{};
+    report(sequence_.rest(ticks));
+}
+
+// Ticks have been left out: what was known about the line is stale.
+void Controller::forget_line() {
     line_tracker_ = LineTracker{};
     meters_ = Meters{};
     observation_ = Observation{};
-    store_command_ = StoreCommand{};
-    report(sequence_.rest(ticks));
 }
 
 void Controller::observe(const Samples& samples) {
     line_tracker_.step(samples.line_voltage_counts);
     observation_.call = samples.call;
+    observation_.output_current_now = size_of_current(samples.output_current_counts);
     observation_.line_locked = line_tracker_.locked();
     observation_.half_cycle_began = line_tracker_.half_cycle_began();
     // Square roots and divisions are left to one tick per half cycle; in between nothing changes.
@@ -45,7 +64,7 @@ void Controller::observe(const Samples& samples) {
         observation_.line_frequency = line_tracker_.frequency();
     }
     // The sample at or just after the zero belongs to the half cycle that begins there.
-    meters_.add(samples);
+    meters_.add(samples, line_tracker_.phase());
 }
 
 ActuatorFrame Controller::frame_from(const Orders& orders) {
@@ -79,6 +98,7 @@ void Controller::report(const Orders& orders) {
     telemetry_.locked_rotor_estimate_mA = sequence_.locked_rotor().count();
     telemetry_.learned_level_permille = sequence_.learned().level.count();
     telemetry_.memory = keeper_.recovery();
+    telemetry_.start_capacitor_absent = sequence_.start_capacitor_absent() ? 1 : 0;
     telemetry_.learning_settled = sequence_.learned().settled ? 1 : 0;
 }
 

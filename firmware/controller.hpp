@@ -27,7 +27,8 @@ class Controller {
     /// `at_power_up`: what the store held; nothing of it is ever taken for a limit.
     explicit Controller(const Settings& settings, const StorePages& at_power_up = erased_store());
 
-    /// One tick. Must be called once per tick, in order, without gaps.
+    /// One tick. Must be called once per tick, in order, without gaps; only behind a command that
+    /// erases a page of the store may ticks be missing, and the line is then sought anew.
     ActuatorFrame step(const SensorFrame& frame);
 
     /// Sleeps for so many ticks, during all of which there is no call; then `step` goes on. As a
@@ -42,6 +43,7 @@ class Controller {
     const StoreCommand& store_command() const { return store_command_; }
 
   private:
+    void forget_line();
     void observe(const Samples& samples);
     ActuatorFrame frame_from(const Orders& orders);
     void report(const Orders& orders);

@@ -27,6 +27,7 @@ struct Telemetry {
     std::int32_t learned_level_permille = 1000;  ///< next start's ladder; 1000: as set
     Recovery memory = Recovery::fresh;           ///< how it was found at power-up
     std::uint8_t learning_settled = 0;           ///< 1 once the search for it is over
+    std::uint8_t start_capacitor_absent = 0;     ///< 1 when the last probing found no current of it
 };
 
 }  // namespace firmware

@@ -30,7 +30,7 @@ constexpr std::int32_t next_stage_permille = 1100;
 /// Between the lowest good and the highest weak level.
 constexpr std::int32_t narrow_permille = 80;
 /// A lower level must lower the current by this much to be worth it.
-constexpr std::int32_t worthwhile_permille = 990;
+constexpr std::int32_t worthwhile_permille = 975;
 constexpr std::uint8_t most_starts = 6;
 
 // Settled.
@@ -45,6 +45,10 @@ constexpr std::int32_t longest_dwell_percent = 50;
 
 constexpr std::int32_t permille_of(std::int32_t value, std::int32_t permille) {
     return static_cast<std::int32_t>(std::int64_t{value} * permille / 1000);
+}
+
+std::int32_t strengthened(std::int32_t level) {
+    return smaller(permille_of(level, strengthening_permille), highest_level);
 }
 
 std::int32_t halfway(Permille a, Permille b) {
@@ -135,11 +139,21 @@ Learned Easing::after(const Learned& learned, const StartReport& report) const {
     return next.settled ? after_settled_start(next, report) : after_trial(next, report);
 }
 
-/// In time, and on less current than the good level.
+/// In time rather than late, and on less current than the good level.
 bool Easing::is_better(const Learned& learned, const StartReport& report) const {
-    return in_time(report) && (learned.good.count() == 0 ||
-                               report.inrush.count() <= permille_of(learned.inrush_at_good.count(),
-                                                                    worthwhile_permille));
+    if (!report.came_up() || learned.good.count() == 0) {
+        return report.came_up();
+    }
+    if (in_time(report) == is_late(learned)) {
+        return in_time(report);
+    }
+    return report.inrush.count() <=
+           permille_of(learned.inrush_at_good.count(), worthwhile_permille);
+}
+
+/// Nothing better is known than a level that brings the rotor up late.
+bool Easing::is_late(const Learned& learned) const {
+    return learned.climb_ms_at_good > in_time_ms_;
 }
 
 Learned Easing::after_trial(Learned next, const StartReport& report) const {
@@ -157,8 +171,8 @@ Learned Easing::after_trial(Learned next, const StartReport& report) const {
     } else {
         next.weak = larger(next.weak, next.level);
     }
-    next.level =
-        Permille{next.good.count() == 0 ? level_without_good(next, report) : next_level(next)};
+    const bool needs_more = next.good.count() == 0 || is_late(next);
+    next.level = Permille{needs_more ? stronger_level(next, report) : next_level(next)};
     if (next.level == next.good || next.starts >= most_starts) {
         next.level = next.good.count() > 0 ? next.good : next.level;
         next.settled = true;
@@ -168,12 +182,15 @@ Learned Easing::after_trial(Learned next, const StartReport& report) const {
     return next;
 }
 
-/// Not even the settings' ladder brings the rotor up in time: more at once; unless the supply gave
-/// way, which calls for a longer climb on less.
-std::int32_t Easing::level_without_good(const Learned& learned, const StartReport& report) const {
+/// No level has brought the rotor up in time: more at once; unless the supply gave way, which calls
+/// for a longer climb on less, or for being content with being late.
+std::int32_t Easing::stronger_level(const Learned& learned, const StartReport& report) const {
     const std::int32_t level = learned.level.count();
     if (!line_gave_way(report.ended)) {
-        return smaller(permille_of(level, strengthening_permille), highest_level);
+        return strengthened(level);
+    }
+    if (learned.good.count() > 0) {
+        return learned.good.count();
     }
     const std::int32_t with_time = report.stage > 0 ? level_before_stage(report.stage) : 0;
     return with_time > level ? with_time
@@ -225,7 +242,8 @@ Learned Easing::after_settled_start(Learned next, const StartReport& report) con
         next.starts = 0;
         return next;
     }
-    if (in_time(report) && report.stage <= next.stage_at_good) {
+    const bool is_no_later = report.came_up() && (in_time(report) || is_late(next));
+    if (is_no_later && report.stage <= next.stage_at_good) {
         next.misses = 0;
         if (next.starts >= starts_between_trials && next.good.count() > lowest_level) {
             next.level = Permille{permille_of(next.good.count(), settled_trial_permille)};

@@ -47,10 +47,11 @@ class Easing {
     Learned after_trial(Learned next, const StartReport& report) const;
     Learned after_settled_start(Learned next, const StartReport& report) const;
     Learned begin_anew(const Learned& before, const StartReport& report) const;
-    std::int32_t level_without_good(const Learned& learned, const StartReport& report) const;
+    std::int32_t stronger_level(const Learned& learned, const StartReport& report) const;
     std::int32_t next_level(const Learned& learned) const;
     std::int32_t level_before_stage(std::uint8_t stage) const;
     bool in_time(const StartReport& report) const;
+    bool is_late(const Learned& learned) const;
     bool is_better(const Learned& learned, const StartReport& report) const;
     Ladder raised(std::int32_t level) const;
     Ladder eased(std::int32_t level) const;

@@ -1,11 +1,12 @@
-// Carries what has been learned through power cuts: reads the store at power-up, and writes a new
-// record after each start that taught something, while the motor is not fed.
+// Carries through power cuts what has been learned, and that a rest is owed: reads the store at
+// power-up, and writes a new record when either has changed, while the motor is not fed.
 #pragma once
 
 #include "firmware/contract/store.hpp"
 #include "firmware/learning/learned.hpp"
 #include "firmware/learning/learned_payload.hpp"
 #include "firmware/memory/journal.hpp"
+#include "firmware/memory/rest_mark.hpp"
 
 namespace firmware {
 
@@ -13,8 +14,9 @@ class Keeper {
   public:
     explicit Keeper(const StorePages& at_power_up)
         : journal_(at_power_up),
-          is_usable_(journal_.has_payload() && learned_from(journal_.payload(), learned_)),
-          kept_(payload_of(learned_)) {}
+          rest_mark_(journal_.has_payload() ? rest_mark_of(journal_.payload()) : RestMark{}),
+          is_usable_(journal_.has_payload() && read(without_rest_mark(journal_.payload()))),
+          kept_(with_rest_mark(payload_of(learned_), rest_mark_)) {}
 
     /// How the memory was found; a record that is whole but makes no sense counts as none.
     Recovery recovery() const {
@@ -23,14 +25,19 @@ class Keeper {
     }
     /// As found at power-up; fresh without a usable record.
     const Learned& learned() const { return learned_; }
+    /// As found at power-up; also of a record whose learning makes no sense.
+    const RestMark& rest_mark() const { return rest_mark_; }
+
+    /// True when the store holds that a rest is owed, or will before the next tick.
+    bool holds_rest_owed() const { return !journal_.busy() && rest_mark_of(kept_).owed; }
 
     /// Once per tick: what the store is to do before the next one.
-    StoreCommand step(const Learned& now, bool motor_is_fed) {
+    StoreCommand step(const Learned& now, const RestMark& mark, bool motor_is_fed) {
         if (motor_is_fed) {
             return {};
         }
         if (!journal_.busy()) {
-            const Payload payload = payload_of(now);
+            const Payload payload = with_rest_mark(payload_of(now), mark);
             if (payload != kept_ && journal_.save(payload)) {
                 kept_ = payload;
             }
@@ -39,7 +46,13 @@ class Keeper {
     }
 
   private:
+    bool read(const Payload& payload) {
+        // A controller that has learned nothing yet still keeps its mark.
+        return payload == payload_of(Learned{}) || learned_from(payload, learned_);
+    }
+
     Journal journal_;
+    RestMark rest_mark_;
     Learned learned_;
     bool is_usable_;
     Payload kept_;

@@ -63,9 +63,7 @@ bool learned_from(const Payload& payload, Learned& learned) {
     const bool levels = is_level(read.level) && is_level_or_none(read.good) &&
                         is_level_or_none(read.weak) && is_level_or_none(read.strong);
     const bool currents = payload[2] <= most_mA && payload[3] <= most_mA && payload[4] <= most_mA;
-    // An eased ladder that nothing is known to be good for was never saved.
-    const bool is_explained = read.level.count() >= 1000 || read.good >= read.level;
-    if (!levels || !currents || payload[4] == 0 || !is_explained) {
+    if (!levels || !currents || payload[4] == 0) {
         return false;
     }
     read.inrush_at_good = current(payload[2]);

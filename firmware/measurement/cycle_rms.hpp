@@ -31,6 +31,9 @@ class CycleRms {
     /// `scale_per_count` (up to 1,000), rounded down; 0 before two halves are there.
     std::int32_t close_half_cycle(std::int32_t scale_per_count);
 
+    /// Mean over the window last closed, in counts: a sound converter's is near 0.
+    std::int32_t mean_counts() const { return mean_counts_; }
+
   private:
     static constexpr std::uint32_t most_samples = 1000;
 
@@ -41,6 +44,7 @@ class CycleRms {
     };
     Sums current_;
     Sums previous_;
+    std::int32_t mean_counts_ = 0;
 };
 
 }  // namespace firmware

@@ -52,6 +52,11 @@ constexpr std::uint8_t good_half_cycles_to_lock = 3;
 constexpr std::uint8_t bad_half_cycles_to_unlock = 5;
 constexpr std::int32_t realign_beyond = 0x0B60B60B;  // 16 degrees of phase
 
+// With the lock: how long the tracked phase may stay so far off before the lock is given up, in
+// refreshes. 19 ms: a frequency that jumps by a tenth is told before the pulses have slipped out of
+// their half cycle, and a sag's jump of phase has been followed by then.
+constexpr std::uint8_t far_off_refreshes_to_lose = 6;
+
 // A crossing that follows the last one sooner than this is jitter of the correction: 71 Hz.
 constexpr std::uint32_t shortest_half_cycle_ticks = 70;
 
@@ -104,6 +109,7 @@ bool LineTracker::coasts(std::int32_t sample_without_offset, std::int32_t tracke
 void LineTracker::lose() {
     locked_ = false;
     good_half_cycles_ = 0;
+    far_off_refreshes_ = 0;
     coast_ticks_left_ = 0;
     coasted_ticks_ = 0;
     generator_ = QuadratureGenerator{};
@@ -154,6 +160,16 @@ void LineTracker::refresh_size() {
 
     const std::int32_t ahead = phase_of_vector(-quadrature, in_phase).ahead_of(phase_);
     const bool far_off = ahead > realign_beyond || ahead < -realign_beyond;
+    // Phases that slip past each other meet now and then: that takes one off and not all.
+    if (locked_ && far_off) {
+        ++far_off_refreshes_;
+    } else if (far_off_refreshes_ > 0) {
+        --far_off_refreshes_;
+    }
+    if (far_off_refreshes_ >= far_off_refreshes_to_lose) {
+        lose();
+        return;
+    }
     if (!locked_ && far_off) {
         phase_ = Phase{phase_.count() + static_cast<std::uint32_t>(ahead)};
         error_sum_ = 0;

@@ -1,7 +1,5 @@
 #include "firmware/measurement/meters.hpp"
 
-#include "firmware/contract/sensor_scale.hpp"
-
 namespace firmware {
 
 void Meters::close_half_cycle() {
@@ -15,6 +13,11 @@ void Meters::close_half_cycle() {
     readings_.output_current_peak =
         MilliAmperes{highest_current_counts_ * output_current_mA_per_count};
     highest_current_counts_ = 0;
+    readings_.run_capacitor_voltage_rms =
+        MilliVolts{run_capacitor_voltage_.close_half_cycle(run_capacitor_mV_per_count)};
+    readings_.output_current = half_waves_.close_half_cycle(output_current_mA_per_count);
+    readings_.output_current_offset_counts = output_current_.mean_counts();
+    readings_.start_terminal_offset_counts = start_terminal_voltage_.mean_counts();
 }
 
 }  // namespace firmware

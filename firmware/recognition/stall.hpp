@@ -3,10 +3,18 @@
 // A stalled rotor draws near its locked-rotor current; a motor whose protector or wiring has opened
 // draws none. Either must last for the stall patience. Limits are fractions of the locked-rotor
 // current that probing has estimated.
+//
+// The voltage at S tells sooner: a rotor that loses its speed, or that compressed gas turns round
+// while the line is away for a few cycles, passes through standstill, where the voltage at S is
+// low. Running backwards at speed hardly looks different from running forwards, so the passage must
+// be caught. A voltage far above that of any run means that the start capacitor has come back in.
+// A voltage at S that is not there at all tells nothing of the motor and is left to the next
+// start's inspection.
 #pragma once
 
 #include "firmware/measurement/meters.hpp"
 #include "firmware/recognition/lasting.hpp"
+#include "firmware/recognition/start_terminal_level.hpp"
 #include "firmware/sequence/state.hpp"
 #include "firmware/settings/settings.hpp"
 
@@ -17,34 +25,54 @@ class Stall {
     explicit Stall(const Settings& settings)
         : stall_fraction_(settings.stall_current_permille),
           lost_fraction_(settings.lost_current_permille),
+          dead_level_(settings.start_terminal_dead_permille * 10),
+          slow_level_(settings.slow_voltage_permille * 10),
+          start_capacitor_level_(settings.start_capacitor_in_permille * 10),
           too_much_(ticks_from_ms(settings.stall_patience_ms)),
-          too_little_(ticks_from_ms(settings.stall_patience_ms)) {}
+          too_little_(ticks_from_ms(settings.stall_patience_ms)),
+          slow_(ticks_from_ms(settings.slow_patience_ms)),
+          start_capacitor_in_(ticks_from_ms(settings.stall_patience_ms)) {}
 
     void begin(MilliAmperes locked_rotor) {
         stall_current_ = portion(locked_rotor, stall_fraction_);
         lost_current_ = portion(locked_rotor, lost_fraction_);
         too_much_.restart();
         too_little_.restart();
+        slow_.restart();
+        start_capacitor_in_.restart();
     }
 
-    /// One tick with the latest readings: `stalled`, `current_lost` or `none`.
+    /// One tick with the latest readings: `stalled`, `current_lost`, `start_capacitor_stuck_in` or
+    /// `none`.
     Reason tick(const Readings& readings) {
-        if (too_much_.tick(readings.output_current_rms > stall_current_)) {
-            return Reason::stalled;
-        }
-        if (too_little_.tick(readings.output_current_rms < lost_current_)) {
+        const std::int32_t level = start_terminal_level(readings);
+        const bool no_current = readings.output_current_rms < lost_current_;
+        const bool stalled = too_much_.tick(readings.output_current_rms > stall_current_);
+        const bool lost = too_little_.tick(no_current);
+        const bool slow = slow_.tick(level >= dead_level_ && level < slow_level_);
+        const bool start_capacitor = start_capacitor_in_.tick(level >= start_capacitor_level_);
+        // A rotor that slows down without a current in its main winding is not the motor's doing.
+        if (lost || (slow && no_current)) {
             return Reason::current_lost;
         }
-        return Reason::none;
+        if (stalled || slow) {
+            return Reason::stalled;
+        }
+        return start_capacitor ? Reason::start_capacitor_stuck_in : Reason::none;
     }
 
   private:
     Permille stall_fraction_;
     Permille lost_fraction_;
+    std::int32_t dead_level_;
+    std::int32_t slow_level_;
+    std::int32_t start_capacitor_level_;
     MilliAmperes stall_current_;
     MilliAmperes lost_current_;
     Lasting too_much_;
     Lasting too_little_;
+    Lasting slow_;
+    Lasting start_capacitor_in_;
 };
 
 }  // namespace firmware

@@ -10,6 +10,13 @@ namespace {
 // of 10 % is one of 3 to 5 % in speed.
 constexpr std::int32_t calm_swing_permille = 100;
 
+// A sample of the current, of the RMS limit for a motor at speed, that tells of one that is not:
+// the crest of a sine, and a quarter more.
+constexpr Permille sudden_peak{1770};
+
+// A line that jumps by more than this from one cycle to the next shakes the rotor. [judgement]
+constexpr std::int32_t line_jump_permille = 80;
+
 }  // namespace
 
 HandOver::HandOver(const Settings& settings)
@@ -22,7 +29,9 @@ HandOver::HandOver(const Settings& settings)
       confirm_half_cycles_(settings.confirm_half_cycles),
       up_to_speed_(settings.up_to_speed_current_permille),
       up_to_speed_level_(settings.up_to_speed_voltage_permille * 10),
-      full_conduction_(settings.full_conduction_angle_mdeg) {}
+      start_capacitor_level_(settings.start_capacitor_in_permille * 10),
+      full_conduction_(settings.full_conduction_angle_mdeg),
+      start_capacitor_in_(Ticks{static_cast<std::uint32_t>(settings.fault_half_cycles)}) {}
 
 void HandOver::begin(MilliAmperes locked_rotor, Orders& orders) {
     orders.start_capacitor = false;
@@ -31,13 +40,16 @@ void HandOver::begin(MilliAmperes locked_rotor, Orders& orders) {
     since_coil_off_.restart();
     swept_from_ = orders.firing_angle;
     half_cycles_ = 0;
+    start_capacitor_in_.restart();
     current_limit_ = portion(locked_rotor, up_to_speed_);
+    peak_limit_ = portion(current_limit_, sudden_peak);
 }
 
 Progress HandOver::step(const Observation& seen, Orders& orders) {
     clock_.tick();
     since_coil_off_.tick();
     since_up_.tick();
+    since_full_conduction_.tick();
     switch (step_) {
         case Step::start_capacitor_opens:
             if (clock_.reached(sweep_delay_)) {
@@ -52,11 +64,7 @@ Progress HandOver::step(const Observation& seen, Orders& orders) {
         case Step::confirming:
             return confirm(seen, orders);
         case Step::bypass_closes:
-            if (!clock_.reached(bypass_settle_)) {
-                return Progress::going();
-            }
-            orders.stop_firing();
-            return Progress::finished();
+            return close_bypass(seen, orders);
     }
     return Progress::going();
 }
@@ -67,16 +75,15 @@ void HandOver::sweep(Orders& orders) {
     orders.fire_at(MilliDegrees{swept_from_.count() + whole / sweep_half_cycles_ * half_cycles_});
     if (half_cycles_ >= sweep_half_cycles_) {
         orders.fire_at(full_conduction_);
-        step_ = Step::confirming;
-        clock_.restart();
-        since_up_.restart();
-        half_cycles_ = 0;
+        begin_confirming();
+        since_full_conduction_.restart();
     }
 }
 
 bool HandOver::looks_up(const Observation& seen) const {
-    return seen.readings.output_current_rms < current_limit_ &&
-           start_terminal_level(seen.readings) >= up_to_speed_level_;
+    const std::int32_t level = start_terminal_level(seen.readings);
+    return seen.readings.output_current_rms < current_limit_ && level >= up_to_speed_level_ &&
+           level < start_capacitor_level_;
 }
 
 void HandOver::count_calm_half_cycle(std::int32_t level) {
@@ -96,8 +103,43 @@ void HandOver::count_calm_half_cycle(std::int32_t level) {
     }
 }
 
+// The contact travels for a good half cycle; what shows meanwhile can still stop it. The one-cycle
+// readings are slow for that, so a single sample counts that no motor at speed gives.
+bool HandOver::changed_its_mind(const Observation& seen) const {
+    if (seen.output_current_now > peak_limit_) {
+        return true;
+    }
+    const MilliVolts line = seen.readings.line_voltage_rms;
+    const bool line_jumped = line < portion(line_at_order_, Permille{1000 - line_jump_permille}) ||
+                             line > portion(line_at_order_, Permille{1000 + line_jump_permille});
+    return seen.half_cycle_began && (line_jumped || !looks_up(seen));
+}
+
+Progress HandOver::close_bypass(const Observation& seen, Orders& orders) {
+    if (changed_its_mind(seen)) {
+        orders.bypass = false;
+        begin_confirming();
+        return Progress::going();
+    }
+    if (!clock_.reached(bypass_settle_)) {
+        return Progress::going();
+    }
+    orders.stop_firing();
+    return Progress::finished();
+}
+
+void HandOver::begin_confirming() {
+    step_ = Step::confirming;
+    since_up_.restart();
+    half_cycles_ = 0;
+}
+
 Progress HandOver::confirm(const Observation& seen, Orders& orders) {
     if (seen.half_cycle_began) {
+        if (start_capacitor_in_.tick(start_terminal_level(seen.readings) >=
+                                     start_capacitor_level_)) {
+            return Progress::failed(Reason::start_capacitor_stuck_in);
+        }
         if (looks_up(seen)) {
             since_up_.restart();
             count_calm_half_cycle(start_terminal_level(seen.readings));
@@ -107,12 +149,14 @@ Progress HandOver::confirm(const Observation& seen, Orders& orders) {
         // The two contacts never meet: the start capacitor's must have had its time to open.
         if (half_cycles_ >= confirm_half_cycles_ && since_coil_off_.reached(release_)) {
             orders.bypass = true;
+            line_at_order_ = seen.readings.line_voltage_rms;
             step_ = Step::bypass_closes;
             clock_.restart();
             return Progress::going();
         }
     }
-    const bool too_long = since_up_.reached(confirm_limit_) || clock_.reached(swing_limit_);
+    const bool too_long =
+        since_up_.reached(confirm_limit_) || since_full_conduction_.reached(swing_limit_);
     return too_long ? Progress::failed(Reason::not_up_on_full_line) : Progress::going();
 }
 

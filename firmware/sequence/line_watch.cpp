@@ -1,10 +1,31 @@
 #include "firmware/sequence/line_watch.hpp"
 
+#include "firmware/arithmetic/extremes.hpp"
+
 namespace firmware {
 
+namespace {
+
+// Of the rated voltage; settings.hpp says where from.
+constexpr Permille lowest_of_rated{700};
+constexpr Permille highest_of_rated{1190};
+
+MilliVolts lowest_for(const Settings& settings) {
+    const MilliVolts rated{settings.rated_voltage_V * 1000};
+    return larger(MilliVolts{settings.line_voltage_min_V * 1000}, portion(rated, lowest_of_rated));
+}
+
+MilliVolts highest_for(const Settings& settings) {
+    const MilliVolts limit{settings.line_voltage_max_V * 1000};
+    const MilliVolts rated{settings.rated_voltage_V * 1000};
+    return settings.rated_voltage_V == 0 ? limit : smaller(limit, portion(rated, highest_of_rated));
+}
+
+}  // namespace
+
 LineWatch::LineWatch(const Settings& settings)
-    : lowest_(settings.line_voltage_min_V * 1000),
-      highest_(settings.line_voltage_max_V * 1000),
+    : lowest_(lowest_for(settings)),
+      highest_(highest_for(settings)),
       slowest_(settings.line_frequency_min_mHz),
       fastest_(settings.line_frequency_max_mHz),
       sag_limit_(settings.sag_limit_permille),

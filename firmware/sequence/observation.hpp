@@ -10,6 +10,8 @@ struct Observation {
     bool call = false;
     bool line_locked = false;
     bool half_cycle_began = false;
+    bool memory_holds_rest_owed = false;  ///< a power cut from now on leads to a rest
+    MilliAmperes output_current_now;      ///< size of this tick's sample
     MilliHertz line_frequency;
     Readings readings;
 };

@@ -10,13 +10,16 @@ Probing::Probing(const Settings& settings)
       contactor_settle_(ticks_from_ms(settings.contactor_settle_ms)),
       start_capacitor_settle_(ticks_from_ms(settings.start_capacitor_settle_ms)),
       smallest_(settings.locked_rotor_min_mA),
-      largest_(settings.locked_rotor_max_mA) {}
+      largest_(settings.locked_rotor_max_mA),
+      half_cycles_to_inspect_(settings.inspection_half_cycles),
+      inspection_(settings) {}
 
 void Probing::begin(Orders& orders) {
     orders.contactor_permit = true;
     step_ = Step::contactor_travels;
     clock_.restart();
-    half_cycles_fired_ = 0;
+    half_cycles_ = 0;
+    inspection_.begin();
     locked_rotor_ = MilliAmperes{0};
 }
 
@@ -24,23 +27,36 @@ Progress Probing::step(const Observation& seen, Orders& orders) {
     clock_.tick();
     switch (step_) {
         case Step::contactor_travels:
-            // Beginning with a half cycle keeps the measuring window free of a partial pulse.
             if (seen.half_cycle_began && clock_.reached(contactor_settle_)) {
-                orders.fire_at(angle_);
-                step_ = Step::pulsing;
+                step_ = Step::dark;
             }
             return Progress::going();
+        case Step::dark:
+            return dark(seen, orders);
         case Step::pulsing:
             if (!seen.half_cycle_began) {
                 return Progress::going();
             }
-            ++half_cycles_fired_;
-            return half_cycles_fired_ < half_cycles_to_fire_ ? Progress::going()
-                                                             : judge(seen, orders);
-        case Step::start_capacitor_travels:
-            return clock_.reached(start_capacitor_settle_) ? Progress::finished()
-                                                           : Progress::going();
+            ++half_cycles_;
+            return half_cycles_ < half_cycles_to_fire_ ? Progress::going() : judge(seen, orders);
+        case Step::start_capacitor_alone:
+            return start_capacitor_alone(seen);
     }
+    return Progress::going();
+}
+
+// A half cycle more than the contactor's travel, so that both half waves of an unasked current have
+// been there. Beginning the pulses with a half cycle keeps their window free of a partial one.
+Progress Probing::dark(const Observation& seen, Orders& orders) {
+    if (!seen.half_cycle_began) {
+        return Progress::going();
+    }
+    const Reason found = inspection_.judge_dark(seen.readings);
+    if (found != Reason::none) {
+        return Progress::failed(found);
+    }
+    orders.fire_at(angle_);
+    step_ = Step::pulsing;
     return Progress::going();
 }
 
@@ -57,10 +73,26 @@ Progress Probing::judge(const Observation& seen, Orders& orders) {
     if (locked_rotor_ > largest_) {
         return Progress::failed(Reason::current_too_large);
     }
+    const Reason found = inspection_.judge_pulses(seen.readings);
+    if (found != Reason::none) {
+        return Progress::failed(found);
+    }
     orders.start_capacitor = true;
-    step_ = Step::start_capacitor_travels;
+    step_ = Step::start_capacitor_alone;
     clock_.restart();
+    half_cycles_ = 0;
     return Progress::going();
+}
+
+Progress Probing::start_capacitor_alone(const Observation& seen) {
+    if (!seen.half_cycle_began || !clock_.reached(start_capacitor_settle_)) {
+        return Progress::going();
+    }
+    if (++half_cycles_ <= half_cycles_to_inspect_) {
+        return Progress::going();
+    }
+    const Reason found = inspection_.judge_start_capacitor(seen.readings, locked_rotor_);
+    return found == Reason::none ? Progress::finished() : Progress::failed(found);
 }
 
 }  // namespace firmware

@@ -1,13 +1,16 @@
-// First part of a start: measure the standing motor before it is asked to turn.
+// First part of a start: look at the wiring and measure the standing motor before it is asked to
+// turn (recognition/inspection.hpp says what is looked for).
 //
-// The line contactor goes in; then a few half cycles are fired late, with the start capacitor out,
-// so that the output carries the main winding's current alone. Its RMS over the last full cycle,
-// divided by the fraction that a standing motor conducts at that angle (gating/conduction.hpp), is
-// the estimate of the locked-rotor current. Last, the start capacitor goes in.
+// The line contactor goes in, and nothing else: the first look. Then a few half cycles are fired
+// late, with the start capacitor out, so that the output carries the main winding's current alone.
+// Its RMS over the last full cycle, divided by the fraction that a standing motor conducts at that
+// angle (gating/conduction.hpp), is the estimate of the locked-rotor current. Last, the start
+// capacitor goes in, with the gates off: the third look.
 #pragma once
 
 #include <cstdint>
 
+#include "firmware/recognition/inspection.hpp"
 #include "firmware/sequence/observation.hpp"
 #include "firmware/sequence/orders.hpp"
 #include "firmware/sequence/progress.hpp"
@@ -25,10 +28,14 @@ class Probing {
 
     /// Current that the main winding would draw at full conduction; 0 before the first probing.
     MilliAmperes locked_rotor() const { return locked_rotor_; }
+    /// What was found of the wiring; as of the last probing.
+    const Inspection& inspection() const { return inspection_; }
 
   private:
-    enum class Step : std::uint8_t { contactor_travels, pulsing, start_capacitor_travels };
+    enum class Step : std::uint8_t { contactor_travels, dark, pulsing, start_capacitor_alone };
 
+    Progress dark(const Observation& seen, Orders& orders);
+    Progress start_capacitor_alone(const Observation& seen);
     Progress judge(const Observation& seen, Orders& orders);
 
     MilliDegrees angle_;
@@ -37,10 +44,12 @@ class Probing {
     Ticks start_capacitor_settle_;
     MilliAmperes smallest_;
     MilliAmperes largest_;
+    std::int32_t half_cycles_to_inspect_;
+    Inspection inspection_;
 
     Step step_ = Step::contactor_travels;
     Stopwatch clock_;
-    std::int32_t half_cycles_fired_ = 0;
+    std::int32_t half_cycles_ = 0;  // fired, or inspected
     MilliAmperes locked_rotor_;
 };
 

@@ -4,10 +4,15 @@
 // A try is counted when a start begins. Tries are forgotten when a start has succeeded, or when the
 // call has stayed away for the clearing time; the latter is also what ends a lock-out. Switching
 // the call off and on does not shorten a rest and does not give back a try.
+//
+// Neither does a power cut: before a start the memory is told that a rest will be owed
+// (memory/rest_mark.hpp), and a controller that finds that at power-up rests in full and has the
+// tries of then behind it.
 #pragma once
 
 #include <cstdint>
 
+#include "firmware/memory/rest_mark.hpp"
 #include "firmware/settings/settings.hpp"
 #include "firmware/units/stopwatch.hpp"
 #include "firmware/units/units.hpp"
@@ -47,7 +52,24 @@ class RestAndTries {
 
     void motor_let_go() { since_fed_.restart(); }
     void start_begins() { ++tries_made_; }
+    /// A fault that another try can only make worse.
+    void use_up_tries() { tries_made_ = tries_allowed_; }
     void start_succeeded() { tries_made_ = 0; }
+
+    /// What the memory is to hold. `motor_let_go` does not end it: the rest does.
+    RestMark rest_mark() const { return {rest_owed_, tries_made_}; }
+    /// What the memory held at power-up.
+    void remember(const RestMark& mark) {
+        if (mark.owed) {
+            rest_owed_ = true;
+            tries_made_ = mark.tries_made;
+            since_fed_.restart();
+        }
+    }
+    /// A start is about to begin.
+    void owe_rest() { rest_owed_ = true; }
+    /// Nobody calls and nothing is fed: a rest that is over is owed no more.
+    void settle_rest() { rest_owed_ = rest_owed_ && !rest_over(); }
 
     bool rest_over() const { return since_fed_.reached(rest_); }
     bool tries_left() const { return tries_made_ < tries_allowed_; }
@@ -61,6 +83,7 @@ class RestAndTries {
     Ticks clear_;
     std::uint8_t tries_allowed_;
     std::uint8_t tries_made_ = 0;
+    bool rest_owed_ = false;
     Stopwatch since_fed_;
     Stopwatch call_away_;
 };

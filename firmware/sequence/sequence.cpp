@@ -1,5 +1,7 @@
 #include "firmware/sequence/sequence.hpp"
 
+#include "firmware/gating/conduction.hpp"
+
 namespace firmware {
 
 Sequence::Sequence(const Settings& settings)
@@ -12,6 +14,8 @@ Sequence::Sequence(const Settings& settings)
       probing_(settings),
       climbing_(settings),
       hand_over_(settings),
+      sensors_at_rest_(settings),
+      fed_watch_(settings),
       stall_(settings),
       rest_and_tries_(settings),
       learning_(settings) {
@@ -54,6 +58,7 @@ void Sequence::enter(State state, Reason reason) {
 
 void Sequence::call_ended() {
     if (state_ == State::resting) {
+        rest_and_tries_.settle_rest();
         return;
     }
     // Switching the call off and on at the thermostat must not end a lock-out.
@@ -71,13 +76,23 @@ void Sequence::call_ended() {
     enter(State::resting, Reason::call_ended);
 }
 
-void Sequence::let_go(Reason reason) {
+void Sequence::let_go(Reason what_ended_it) {
+    const Reason reason = root_of(what_ended_it);
+    if (forbids_another_try(reason)) {
+        rest_and_tries_.use_up_tries();
+    }
     if (state_ == State::climbing || state_ == State::handing_over) {
         report_start(reason);
     }
     orders_.all_off();
     rest_and_tries_.motor_let_go();
     enter(rest_and_tries_.tries_left() ? State::backing_off : State::locked_out, reason);
+}
+
+// A rotor that did not come up for want of the start capacitor's torque.
+Reason Sequence::root_of(Reason reason) const {
+    return ladder_was_too_weak(reason) && start_capacitor_absent() ? Reason::start_capacitor_absent
+                                                                   : reason;
 }
 
 void Sequence::wait_for_start(const Observation& seen) {
@@ -89,12 +104,12 @@ void Sequence::wait_for_start(const Observation& seen) {
             } else if (!rest_and_tries_.rest_over()) {
                 enter(State::backing_off, Reason::rest_not_over);
             } else {
-                enter(State::listening, Reason::no_lock);
+                listen();
             }
             break;
         case State::backing_off:
             if (rest_and_tries_.rest_over()) {
-                enter(State::listening, Reason::no_lock);
+                listen();
             }
             break;
         case State::listening:
@@ -105,9 +120,22 @@ void Sequence::wait_for_start(const Observation& seen) {
     }
 }
 
+void Sequence::listen() {
+    // Saved at once, so that the memory is ready by the time the line is.
+    rest_and_tries_.owe_rest();
+    enter(State::listening, Reason::no_lock);
+}
+
 void Sequence::wait_for_line(const Observation& seen) {
     reason_ = line_watch_.judge_for_start(seen);
+    if (reason_ == Reason::none && sensors_at_rest_.off_zero(seen.readings)) {
+        reason_ = Reason::sensor_off_zero;
+    }
     if (reason_ == Reason::none) {
+        if (!seen.memory_holds_rest_owed) {
+            reason_ = Reason::saving_to_memory;
+            return;
+        }
         rest_and_tries_.start_begins();
         line_watch_.begin(seen);
         probing_.begin(orders_);
@@ -125,6 +153,11 @@ void Sequence::feed(const Observation& seen) {
     }
     if (start_capacitor_limit_reached()) {
         let_go(Reason::start_capacitor_limit);
+        return;
+    }
+    const Reason fault = watch_hardware(seen);
+    if (fault != Reason::none) {
+        let_go(fault);
         return;
     }
     watch_start(seen);
@@ -166,10 +199,12 @@ void Sequence::advance(const Progress& progress) {
         case State::probing:
             climbing_.use(learning_.ladder_for(probing_.locked_rotor()));
             climbing_.begin(orders_);
+            fed_watch_.begin(probing_.locked_rotor(), probing_.inspection().start_terminal_alive());
             witness_.begin();
             enter(State::climbing, Reason::none);
             break;
         case State::climbing:
+            fed_watch_.hand_over_begins();
             hand_over_.begin(probing_.locked_rotor(), orders_);
             enter(State::handing_over, Reason::none);
             break;
@@ -180,6 +215,18 @@ void Sequence::advance(const Progress& progress) {
             enter(State::running, Reason::none);
             break;
     }
+}
+
+Reason Sequence::watch_hardware(const Observation& seen) {
+    if (!seen.half_cycle_began) {
+        return Reason::none;
+    }
+    if (state_ == State::climbing) {
+        const std::int32_t conducted = conducted_per_ten_thousand(orders_.firing_angle);
+        return fed_watch_.half_cycle(seen.readings, Permille{conducted / 10});
+    }
+    return state_ == State::handing_over ? fed_watch_.half_cycle(seen.readings, Permille{1000})
+                                         : Reason::none;
 }
 
 void Sequence::watch_start(const Observation& seen) {

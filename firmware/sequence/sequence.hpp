@@ -6,14 +6,17 @@
 //        |           +----- backing off <----+----> locked out
 //        +--- the call goes away (any state but locked out)
 //
-// Three rules stand above the parts and are looked at first in every tick: without a call
-// everything is off; while the motor is fed, the line must be fit; the start capacitor must not
-// stay in longer than its limit. Letting go means all outputs off in the frame that answers this
+// Four rules stand above the parts and are looked at first in every tick: without a call everything
+// is off; while the motor is fed, the line must be fit; the start capacitor must not stay in longer
+// than its limit; the hardware must do what it is told. LETTING_GO.md lists every fault and what
+// becomes of it. Letting go means all outputs off in the frame that answers this
 // very tick.
 #pragma once
 
 #include "firmware/learning/learning_laws.hpp"
 #include "firmware/learning/start_witness.hpp"
+#include "firmware/recognition/fed_watch.hpp"
+#include "firmware/recognition/sensors_at_rest.hpp"
 #include "firmware/recognition/stall.hpp"
 #include "firmware/sequence/climbing.hpp"
 #include "firmware/sequence/hand_over.hpp"
@@ -43,19 +46,28 @@ class Sequence {
     std::uint8_t stage() const { return climbing_.stage(); }
     std::uint8_t tries_made() const { return rest_and_tries_.tries_made(); }
     MilliAmperes locked_rotor() const { return probing_.locked_rotor(); }
+    bool start_capacitor_absent() const { return probing_.inspection().start_capacitor_absent(); }
     const Learned& learned() const { return learning_.learned(); }
-    void remember(const Learned& learned) { learning_.remember(learned); }
+    RestMark rest_mark() const { return rest_and_tries_.rest_mark(); }
+    /// What the memory held at power-up.
+    void remember(const Learned& learned, const RestMark& mark) {
+        learning_.remember(learned);
+        rest_and_tries_.remember(mark);
+    }
 
   private:
     void enter(State state, Reason reason);
     void call_ended();
-    void let_go(Reason reason);
+    void let_go(Reason what_ended_it);
     void wait_for_start(const Observation& seen);
+    void listen();
     void wait_for_line(const Observation& seen);
     void feed(const Observation& seen);
     void advance(const Progress& progress);
     void run(const Observation& seen);
     bool start_capacitor_limit_reached();
+    Reason watch_hardware(const Observation& seen);
+    Reason root_of(Reason reason) const;
     void watch_start(const Observation& seen);
     void report_start(Reason ended);
 
@@ -67,6 +79,8 @@ class Sequence {
     Probing probing_;
     Climbing climbing_;
     HandOver hand_over_;
+    SensorsAtRest sensors_at_rest_;
+    FedWatch fed_watch_;
     Stall stall_;
     RestAndTries rest_and_tries_;
     LearningLaws learning_;

@@ -38,10 +38,22 @@ enum class Reason : std::uint8_t {
     rest_not_over = 16,          ///< called before the rest after the last feeding was over
     tries_used_up = 17,          ///< as many failed starts in a row as are allowed
     settings_refused = 18,       ///< check(settings) found a problem; the motor is never fed
+    sensor_off_zero = 19,        ///< before a start: a sensor reads what cannot be there
+    saving_to_memory = 20,       ///< before a start: the memory is told of it first
+    output_conducts = 21,        ///< current through the output, both ways, that nobody asked for
+    thyristor_shorted = 22,      ///< the same, one way only
+    start_capacitor_stuck_in = 23,  ///< its current flows though its contact should be open
+    start_capacitor_absent = 24,    ///< its contact closed, no current: the start failed without it
+    run_capacitor_open = 25,        ///< the voltage at S is missing until the start capacitor is in
+    run_capacitor_shorted = 26,     ///< the whole line voltage stands at S
+    start_terminal_dead = 27,       ///< no voltage at S: its wire, its winding or its sensor
+    windings_swapped = 28,          ///< the winding at R has more impedance than that at S
+    half_waves_unequal = 29,        ///< one thyristor carries more than the other
+    current_beyond_order = 30,      ///< climbing, more current than the firing angle lets through
 };
 
 inline constexpr std::uint8_t state_count = 8;
-inline constexpr std::uint8_t reason_count = 19;
+inline constexpr std::uint8_t reason_count = 31;
 
 constexpr const char* name_of(State state) {
     switch (state) {
@@ -105,8 +117,40 @@ constexpr const char* name_of(Reason reason) {
             return "tries used up";
         case Reason::settings_refused:
             return "settings refused";
+        case Reason::sensor_off_zero:
+            return "sensor off zero";
+        case Reason::saving_to_memory:
+            return "saving to memory";
+        case Reason::output_conducts:
+            return "output conducts unasked";
+        case Reason::thyristor_shorted:
+            return "thyristor shorted";
+        case Reason::start_capacitor_stuck_in:
+            return "start capacitor stuck in";
+        case Reason::start_capacitor_absent:
+            return "start capacitor absent";
+        case Reason::run_capacitor_open:
+            return "run capacitor open";
+        case Reason::run_capacitor_shorted:
+            return "run capacitor shorted";
+        case Reason::start_terminal_dead:
+            return "start terminal dead";
+        case Reason::windings_swapped:
+            return "windings swapped";
+        case Reason::half_waves_unequal:
+            return "half waves unequal";
+        case Reason::current_beyond_order:
+            return "current beyond order";
     }
     return "";
+}
+
+/// The hardware feeds the motor, or would harm it, in a way that no other try can better: the
+/// controller locks out at once.
+constexpr bool forbids_another_try(Reason reason) {
+    return reason == Reason::output_conducts || reason == Reason::thyristor_shorted ||
+           reason == Reason::start_capacitor_stuck_in || reason == Reason::run_capacitor_shorted ||
+           reason == Reason::windings_swapped;
 }
 
 /// True in the states in which the motor is fed.

@@ -60,6 +60,7 @@ SettingsProblem check(const Settings& s) {
     const Bound before_the_stages[] = {
         {Field::line_voltage_min_V, s.line_voltage_min_V, 50, just_below(s.line_voltage_max_V)},
         {Field::line_voltage_max_V, s.line_voltage_max_V, 50, 300},
+        {Field::rated_voltage_V, s.rated_voltage_V, 0, 300},
         {Field::line_frequency_min_mHz, s.line_frequency_min_mHz, 43000,
          just_below(s.line_frequency_max_mHz)},
         {Field::line_frequency_max_mHz, s.line_frequency_max_mHz, 43000, 67000},
@@ -76,6 +77,18 @@ SettingsProblem check(const Settings& s) {
         {Field::locked_rotor_min_mA, s.locked_rotor_min_mA, 1000,
          just_below(s.locked_rotor_max_mA)},
         {Field::locked_rotor_max_mA, s.locked_rotor_max_mA, 1000, 217000},
+        {Field::run_capacitor_fitted, s.run_capacitor_fitted, 0, 1},
+        {Field::sensor_offset_permille, s.sensor_offset_permille, 10, 500},
+        {Field::unasked_current_mA, s.unasked_current_mA, 300, 5000},
+        {Field::start_terminal_dead_permille, s.start_terminal_dead_permille, 5, 50},
+        {Field::run_capacitor_shorted_permille, s.run_capacitor_shorted_permille, 50, 800},
+        {Field::start_capacitor_current_permille, s.start_capacitor_current_permille, 5, 100},
+        {Field::inspection_half_cycles, s.inspection_half_cycles, 2, 10},
+        {Field::swapped_impedance_permille, s.swapped_impedance_permille, 0, 1200},
+        {Field::half_wave_difference_permille, s.half_wave_difference_permille, 50, 800},
+        {Field::beyond_order_permille, s.beyond_order_permille, 200, 1000},
+        {Field::fault_half_cycles, s.fault_half_cycles, 3, 20},
+        {Field::start_capacitor_in_permille, s.start_capacitor_in_permille, 1300, 2500},
     };
     const Bound after_the_stages[] = {
         {Field::climb_limit_ms, s.climb_limit_ms, 200, 2500},
@@ -101,6 +114,8 @@ SettingsProblem check(const Settings& s) {
          just_above(s.up_to_speed_current_permille), 900},
         {Field::stall_patience_ms, s.stall_patience_ms, 50, 2000},
         {Field::lost_current_permille, s.lost_current_permille, 1, 50},
+        {Field::slow_voltage_permille, s.slow_voltage_permille, 100, 900},
+        {Field::slow_patience_ms, s.slow_patience_ms, 20, 1000},
         {Field::rest_before_retry_s, s.rest_before_retry_s, 1, 3600},
         {Field::tries, s.tries, 1, 20},
         {Field::run_clears_tries_s, s.run_clears_tries_s, 1, 3600},
@@ -122,6 +137,8 @@ const char* name_of(SettingsProblem problem) {
             return "line_voltage_min_V";
         case SettingsProblem::line_voltage_max_V:
             return "line_voltage_max_V";
+        case SettingsProblem::rated_voltage_V:
+            return "rated_voltage_V";
         case SettingsProblem::line_frequency_min_mHz:
             return "line_frequency_min_mHz";
         case SettingsProblem::line_frequency_max_mHz:
@@ -150,6 +167,30 @@ const char* name_of(SettingsProblem problem) {
             return "locked_rotor_min_mA";
         case SettingsProblem::locked_rotor_max_mA:
             return "locked_rotor_max_mA";
+        case SettingsProblem::run_capacitor_fitted:
+            return "run_capacitor_fitted";
+        case SettingsProblem::sensor_offset_permille:
+            return "sensor_offset_permille";
+        case SettingsProblem::unasked_current_mA:
+            return "unasked_current_mA";
+        case SettingsProblem::start_terminal_dead_permille:
+            return "start_terminal_dead_permille";
+        case SettingsProblem::run_capacitor_shorted_permille:
+            return "run_capacitor_shorted_permille";
+        case SettingsProblem::start_capacitor_current_permille:
+            return "start_capacitor_current_permille";
+        case SettingsProblem::inspection_half_cycles:
+            return "inspection_half_cycles";
+        case SettingsProblem::swapped_impedance_permille:
+            return "swapped_impedance_permille";
+        case SettingsProblem::half_wave_difference_permille:
+            return "half_wave_difference_permille";
+        case SettingsProblem::beyond_order_permille:
+            return "beyond_order_permille";
+        case SettingsProblem::fault_half_cycles:
+            return "fault_half_cycles";
+        case SettingsProblem::start_capacitor_in_permille:
+            return "start_capacitor_in_permille";
         case SettingsProblem::ramp_law:
             return "ramp_law";
         case SettingsProblem::stage_count:
@@ -202,6 +243,10 @@ const char* name_of(SettingsProblem problem) {
             return "stall_patience_ms";
         case SettingsProblem::lost_current_permille:
             return "lost_current_permille";
+        case SettingsProblem::slow_voltage_permille:
+            return "slow_voltage_permille";
+        case SettingsProblem::slow_patience_ms:
+            return "slow_patience_ms";
         case SettingsProblem::rest_before_retry_s:
             return "rest_before_retry_s";
         case SettingsProblem::tries:

@@ -37,6 +37,10 @@ struct Settings {
     std::int32_t line_voltage_min_V = 85;
     /// 250 V plus 10 %. [standard] IEC 60038 (memory).
     std::int32_t line_voltage_max_V = 275;
+    /// On the motor's plate; 0: not told, and only the two limits above hold. With it a start also
+    /// needs 70 to 119 % of it, and feeding ends above that. [judgement] Below 70 % a compressor
+    /// hardly starts; 119 % is just inside what the plate's 110 % motor bears for a start.
+    std::int32_t rated_voltage_V = 0;
     /// 50 and 60 Hz with the drift of a small generator: 45 to 65 Hz is what gate pulses are made
     /// for, and a set that is stalling loses 10 Hz/s and more while a cycle is measured; so a
     /// hertz is kept. [judgement]
@@ -86,6 +90,49 @@ struct Settings {
     std::int32_t locked_rotor_min_mA = 5000;
     /// Larger ones mean a short. [published] A 5-ton compressor draws 141 A.
     std::int32_t locked_rotor_max_mA = 200000;
+
+    // ---- looking for faults of the hardware (LETTING_GO.md)
+
+    /// 1: the motor has a run capacitor between L1 and S. 0: it has none, and a dead S terminal at
+    /// standstill is no fault. [practice] Compressors of this size have one.
+    std::int32_t run_capacitor_fitted = 1;
+    /// Offset of a sensor from its zero that no sound one has, of its range. [judgement] Offsets
+    /// of such channels stay within 1 %; a stuck sensor lies anywhere.
+    std::int32_t sensor_offset_permille = 30;
+    /// Output current with everything off that somebody else lets through. [judgement] Seven
+    /// counts of the converter; the smallest start capacitor (20 uF at 100 V) passes 0.7 A.
+    std::int32_t unasked_current_mA = 500;
+    /// Voltage at S, of the line, below which there is none. [judgement] The run capacitor alone
+    /// brings 5 to 13 % to a standing motor, computed for the library's compressors; converter
+    /// noise is a tenth of this limit at 100 V.
+    std::int32_t start_terminal_dead_permille = 20;
+    /// Voltage across the run capacitor, of the line, below which it is shorted. [judgement]
+    /// Computed for the same motors: 1.03 to 1.1 when sound, 0 when shorted.
+    std::int32_t run_capacitor_shorted_permille = 300;
+    /// Current that the start capacitor's contact must bring, of the locked-rotor estimate.
+    /// [judgement] Computed for the same motors with usual capacitors: 10 to 43 %.
+    std::int32_t start_capacitor_current_permille = 25;
+    /// Half cycles for which the start capacitor alone is looked at. [judgement] One cycle, begun
+    /// when its contact has closed; a small generator's voltage rises under so much leading
+    /// current, so no longer than that.
+    std::int32_t inspection_half_cycles = 2;
+    /// Impedance of the winding at S, of the one at R, below which they are swapped. [judgement]
+    /// Computed for the same motors, as the controller sees it with a start capacitor of three
+    /// times the run capacitor: 1.4 to 3.5, swapped 0.37 to 0.95.
+    std::int32_t swapped_impedance_permille = 1000;
+    /// Difference between the two half waves' shares of the output current that is a fault.
+    /// [judgement] Healthy climbs stay below 3.5 % for five half cycles, seen on 121 pairs.
+    std::int32_t half_wave_difference_permille = 200;
+    /// Output current above the ordered one, of the locked-rotor estimate, that is a fault.
+    /// [judgement] Healthy climbs stay below 18 %, seen on the same pairs: the start capacitor's
+    /// share at resonance. A welded bypass adds 45 to 60 % in the first three stages.
+    std::int32_t beyond_order_permille = 350;
+    /// For how long these faults, or a dead sensor, are borne while climbing and handing over.
+    /// [judgement] Three cycles: a gust of the supply or one torque pulsation is over by then.
+    std::int32_t fault_half_cycles = 6;
+    /// Voltage at S, of the line, above which the start capacitor is still in though its coil is
+    /// off. [judgement] On the same pairs: out 1.14 to 1.65, in 1.74 to 2.45.
+    std::int32_t start_capacitor_in_permille = 1700;
 
     // ---- climbing
 
@@ -174,8 +221,13 @@ struct Settings {
     std::int32_t stall_patience_ms = 300;
     /// Output current, of the locked-rotor estimate, below which the motor is no longer fed: its
     /// protector or a wire has opened. Let go, lest it comes back with a direct start. [judgement]
-    /// An idling motor's main winding draws 3 % or more.
-    std::int32_t lost_current_permille = 12;
+    /// A light motor whose run capacitor is large idles at 1 % at a sag to 70 % (computed).
+    std::int32_t lost_current_permille = 5;
+    /// Voltage at S, of the line, below which a running motor has lost its speed, and for how long.
+    /// [judgement] Healthy ones show 1.1 and more, 0.8 at 85 % speed (sequence/hand_over.hpp). A
+    /// rotor that gas turns round while the line is away stays below for 80 to 120 ms.
+    std::int32_t slow_voltage_permille = 750;
+    std::int32_t slow_patience_ms = 60;
 
     // ---- rest, tries, lock-out
 
@@ -193,52 +245,67 @@ struct Settings {
 /// What is wrong with a set of settings: the first offending field, in their order.
 enum class SettingsProblem : std::uint8_t {
     none,
-    line_voltage_min_V,             ///< 50 to 300, below the maximum
-    line_voltage_max_V,             ///< up to 300
-    line_frequency_min_mHz,         ///< 43,000 to 67,000, below the maximum
-    line_frequency_max_mHz,         ///< up to 67,000
-    sag_limit_permille,             ///< 300 to 950
-    line_fault_half_cycles,         ///< 1 to 20
-    contactor_settle_ms,            ///< 5 to 200
-    start_capacitor_settle_ms,      ///< 5 to 200
-    start_capacitor_release_ms,     ///< 10 to 200
-    bypass_settle_ms,               ///< 15 to 500
-    full_conduction_angle_mdeg,     ///< 3,000 to 45,000
-    gate_pulse_end_mdeg,            ///< 150,000 to 175,000
-    probe_angle_mdeg,               ///< 90,000 to 145,000
-    probe_half_cycles,              ///< 3 to 40
-    locked_rotor_min_mA,            ///< 1,000 up to the maximum
-    locked_rotor_max_mA,            ///< up to 217,000, what the current channel can show
-    ramp_law,                       ///< one of the list
-    stage_count,                    ///< 1 to 8
-    stage_target_permille,          ///< 100 to 1,000, each above the one before
-    stage_dwell_ms,                 ///< 50 to 2,000
-    climb_limit_ms,                 ///< 200 to 2,500
-    start_capacitor_limit_ms,       ///< 200 to 3,000
-    learning_law,                   ///< one of the list
-    learning_in_time_ms,            ///< 100 to 2,500
-    run_up_rise_permille,           ///< 1,200 to 3,000
-    sure_rise_permille,             ///< the run-up rise up to 5,000
-    look_ahead_half_cycles,         ///< 0 to 6
-    turning_rise_permille,          ///< 1,050 up to the run-up rise
-    accelerating_growth_permille,   ///< 5 to 200
-    growth_half_cycles,             ///< 2 to 14
-    accelerating_fall_permille,     ///< 5 to 1,000
-    turning_current_fall_permille,  ///< 20 to 500
-    sweep_delay_ms,                 ///< 0 to 50
-    sweep_half_cycles,              ///< 1 to 20
-    up_to_speed_current_permille,   ///< 100 to 450
-    up_to_speed_voltage_permille,   ///< 700 to 1,200
-    confirm_half_cycles,            ///< 4 to 50
-    confirm_limit_ms,               ///< 100 to 1,000
-    swing_limit_ms,                 ///< 200 to 3,000
-    stall_current_permille,         ///< above the up-to-speed current, up to 900
-    stall_patience_ms,              ///< 50 to 2,000
-    lost_current_permille,          ///< 1 to 50
-    rest_before_retry_s,            ///< 1 to 3,600
-    tries,                          ///< 1 to 20
-    run_clears_tries_s,             ///< 1 to 3,600
-    lockout_clear_s,                ///< 1 to 86,400
+    line_voltage_min_V,                ///< 50 to 300, below the maximum
+    line_voltage_max_V,                ///< up to 300
+    rated_voltage_V,                   ///< 0 (not told) to 300
+    line_frequency_min_mHz,            ///< 43,000 to 67,000, below the maximum
+    line_frequency_max_mHz,            ///< up to 67,000
+    sag_limit_permille,                ///< 300 to 950
+    line_fault_half_cycles,            ///< 1 to 20
+    contactor_settle_ms,               ///< 5 to 200
+    start_capacitor_settle_ms,         ///< 5 to 200
+    start_capacitor_release_ms,        ///< 10 to 200
+    bypass_settle_ms,                  ///< 15 to 500
+    full_conduction_angle_mdeg,        ///< 3,000 to 45,000
+    gate_pulse_end_mdeg,               ///< 150,000 to 175,000
+    probe_angle_mdeg,                  ///< 90,000 to 145,000
+    probe_half_cycles,                 ///< 3 to 40
+    locked_rotor_min_mA,               ///< 1,000 up to the maximum
+    locked_rotor_max_mA,               ///< up to 217,000, what the current channel can show
+    run_capacitor_fitted,              ///< 0 or 1
+    sensor_offset_permille,            ///< 10 to 500
+    unasked_current_mA,                ///< 300 to 5,000
+    start_terminal_dead_permille,      ///< 5 to 50
+    run_capacitor_shorted_permille,    ///< 50 to 800
+    start_capacitor_current_permille,  ///< 5 to 100
+    inspection_half_cycles,            ///< 2 to 10
+    swapped_impedance_permille,        ///< 0 (never) to 1,200
+    half_wave_difference_permille,     ///< 50 to 800
+    beyond_order_permille,             ///< 200 to 1,000
+    fault_half_cycles,                 ///< 3 to 20
+    start_capacitor_in_permille,       ///< 1,300 to 2,500
+    ramp_law,                          ///< one of the list
+    stage_count,                       ///< 1 to 8
+    stage_target_permille,             ///< 100 to 1,000, each above the one before
+    stage_dwell_ms,                    ///< 50 to 2,000
+    climb_limit_ms,                    ///< 200 to 2,500
+    start_capacitor_limit_ms,          ///< 200 to 3,000
+    learning_law,                      ///< one of the list
+    learning_in_time_ms,               ///< 100 to 2,500
+    run_up_rise_permille,              ///< 1,200 to 3,000
+    sure_rise_permille,                ///< the run-up rise up to 5,000
+    look_ahead_half_cycles,            ///< 0 to 6
+    turning_rise_permille,             ///< 1,050 up to the run-up rise
+    accelerating_growth_permille,      ///< 5 to 200
+    growth_half_cycles,                ///< 2 to 14
+    accelerating_fall_permille,        ///< 5 to 1,000
+    turning_current_fall_permille,     ///< 20 to 500
+    sweep_delay_ms,                    ///< 0 to 50
+    sweep_half_cycles,                 ///< 1 to 20
+    up_to_speed_current_permille,      ///< 100 to 450
+    up_to_speed_voltage_permille,      ///< 700 to 1,200
+    confirm_half_cycles,               ///< 4 to 50
+    confirm_limit_ms,                  ///< 100 to 1,000
+    swing_limit_ms,                    ///< 200 to 3,000
+    stall_current_permille,            ///< above the up-to-speed current, up to 900
+    stall_patience_ms,                 ///< 50 to 2,000
+    lost_current_permille,             ///< 1 to 50
+    slow_voltage_permille,             ///< 100 to 900
+    slow_patience_ms,                  ///< 20 to 1,000
+    rest_before_retry_s,               ///< 1 to 3,600
+    tries,                             ///< 1 to 20
+    run_clears_tries_s,                ///< 1 to 3,600
+    lockout_clear_s,                   ///< 1 to 86,400
 };
 
 /// `SettingsProblem::none` when every field is inside its bounds. A controller made with anything

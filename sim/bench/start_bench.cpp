@@ -37,7 +37,7 @@ StartBench::StartBench(const Scenario& scenario)
 StartBench::StartBench(const Scenario& scenario, std::unique_ptr<PlantRun> plant)
     : scenario_(scenario),
       plant_(std::move(plant)),
-      controller_(make_controller(scenario.limiter)),
+      controller_(make_controller(scenario.limiter, scenario.motor)),
       faults_(scenario_.faults, plant_models::nominal_frequency_Hz(scenario.source)),
       winding_heat_(winding_heat(scenario)),
       series_monitors_(MonitorContext{}) {

@@ -173,7 +173,7 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
                      "power_between_starts = \"off\"");
     repeat
         ->add_option("--compare", options->compare,
-                     "the same series with each of these learning laws, as narrowing,none; "
+                     "the same series with each of these learning laws, as easing,none; "
                      "ratios are to the last")
         ->type_name("LAWS")
         ->check(refuse_laws);
@@ -190,7 +190,7 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
     repeat->add_flag("--quiet", options->quiet, "print only the verdict");
     repeat->footer(
         "Example: runup repeat sim/scenarios/reference_limited.toml --starts 3\n"
-        "         runup repeat sim/scenarios/hut_inverter.toml --compare narrowing,none\n"
+        "         runup repeat sim/scenarios/hut_inverter.toml --compare easing,none\n"
         "Exit code: 0 each start ended as the scenario expects, 1 one did not or ctrl-C cut the\n"
         "series short (what is finished is printed all the same), 2 bad input, 3 a run failed.");
     repeat->callback([options, &exit_code] { exit_code = run(*options); });

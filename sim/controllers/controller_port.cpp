@@ -1,5 +1,7 @@
 #include "sim/controllers/controller_port.hpp"
 
+#include <cmath>
+#include <cstdint>
 #include <variant>
 
 #include "sim/controllers/builtin_controller.hpp"
@@ -21,13 +23,22 @@ firmware::ActuatorFrame while_stalled(firmware::ActuatorFrame frame) {
 }
 
 std::unique_ptr<ControllerPort> controller_of(const NoLimiter& /*limiter*/,
+                                              const plant_models::MotorParameters& /*motor*/,
                                               const FlashStore& /*store*/) {
     return nullptr;
 }
 
 std::unique_ptr<ControllerPort> controller_of(const BuiltinLimiter& limiter,
+                                              const plant_models::MotorParameters& motor,
                                               const FlashStore& store) {
-    return std::make_unique<BuiltinController>(limiter.settings, store);
+    firmware::Settings settings = limiter.settings;
+    if (settings.rated_voltage_V == 0) {
+        settings.rated_voltage_V = static_cast<std::int32_t>(std::lround(motor.rated_voltage_V));
+    }
+    if (motor.run_capacitor_uF == 0.0) {
+        settings.run_capacitor_fitted = 0;
+    }
+    return std::make_unique<BuiltinController>(settings, store);
 }
 
 }  // namespace
@@ -75,9 +86,10 @@ void ControllerPort::power_up() {
 }
 
 std::unique_ptr<ControllerPort> make_controller(const LimiterChoice& limiter,
+                                                const plant_models::MotorParameters& motor,
                                                 const FlashStore& store) {
     auto controller =
-        std::visit([&store](const auto& choice) { return controller_of(choice, store); }, limiter);
+        std::visit([&](const auto& choice) { return controller_of(choice, motor, store); }, limiter);
     if (controller != nullptr) {
         controller->power_up();
     }

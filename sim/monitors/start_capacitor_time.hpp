@@ -1,4 +1,5 @@
-// Never the start capacitor in longer than its rating.
+// Never the start capacitor in longer than its rating. In means on the line: a contact that is
+// stuck in behind an open contactor feeds nothing. While the line is away the time stands still.
 #pragma once
 
 #include "sim/monitors/monitor.hpp"
@@ -15,6 +16,9 @@ class StartCapacitorTime {
     void observe(const TickView& view, double /*line_voltage_rms_V*/) {
         if (!view.plant.start_capacitor_in) {
             in_s_ = 0.0;
+            return;
+        }
+        if (!view.plant.line_connected) {
             return;
         }
         in_s_ += 1e-9 * static_cast<double>(tick_length.count());

@@ -100,6 +100,13 @@ void append_controller_channels(std::vector<TraceChannel>& channels) {
     append_telemetry(channels, "controller_firing_angle_deg", 3, &T::firing_angle_mdeg, 1e-3);
     append_telemetry(channels, "controller_locked_rotor_estimate_A", 3,
                      &T::locked_rotor_estimate_mA, 1e-3);
+    append_telemetry(channels, "controller_learned_level_percent", 1, &T::learned_level_permille,
+                     0.1);
+    append_telemetry(channels, "controller_learning_settled", 0, &T::learning_settled, 1.0);
+    append_telemetry(channels, "controller_memory", 0, &T::memory, 1.0);
+    channels.push_back({"store_word_writes", 0, [](const TickView& view) {
+                            return static_cast<double>(view.store->wear().word_writes);
+                        }});
 }
 
 }  // namespace

@@ -158,10 +158,13 @@ std::string repeat_verdict(const RepeatResult& result) {
 
 std::string repeat_text(const RepeatResult& result) {
     std::string text = fmt::format("{}\n\n", result.title);
-    text += fmt::format("  {} {}, {:g} s of rest between them{}.\n\n", counts(result),
-                        result.has_limiter ? "through the limiter" : "directly",
-                        result.plan.rest_between_s,
-                        result.plan.power_cuts ? ", in which the controller loses its power" : "");
+    text += wrapped("  ", "  ",
+                    fmt::format("{} {}, {:g} s of rest between them{}.", counts(result),
+                                result.has_limiter ? "through the limiter" : "directly",
+                                result.plan.rest_between_s,
+                                result.plan.power_cuts ? ", in which the controller loses its power"
+                                                       : "")) +
+            "\n";
     for (const std::string& warning : result.warnings) {
         text += wrapped("  Beware: ", "    ", warning + ".");
     }

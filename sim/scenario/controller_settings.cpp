@@ -143,6 +143,7 @@ void append_controller_keys(Keys& keys, Settings& target) {
 
 std::vector<std::string_view> learning_law_names() {
     std::vector<std::string_view> names;
+    names.reserve(learning_law_words.size());
     for (const auto& row : learning_law_words) {
         names.push_back(row.word);
     }

@@ -13,7 +13,8 @@ namespace {
 void all_ticks(benchmark::State& state) {
     const RecordedStart recorded = record_start(bundled_scenario("reference_limited"));
     for (auto _ : state) {
-        const auto controller = sim::make_controller(recorded.scenario.limiter);
+        const auto controller =
+            sim::make_controller(recorded.scenario.limiter, recorded.scenario.motor);
         for (const firmware::SensorFrame& samples : recorded.samples) {
             benchmark::DoNotOptimize(controller->step(samples));
         }

@@ -66,11 +66,19 @@ double SyntheticMotor::line_phase_deg() const {
 }
 
 double SyntheticMotor::start_terminal_rms_per_line() const {
-    if (!contactor_.in || !connected) {
+    const bool fed = start_capacitor_in() || !broken.run_capacitor_open;
+    if (!contactor_.in || !connected || !fed) {
         return 0.0;
     }
-    return interpolate(speed_,
-                       start_capacitor_.in ? &Row::start_terminal_in : &Row::start_terminal);
+    return start_capacitor_in() ? resonance * interpolate(speed_, &Row::start_terminal_in)
+                                : interpolate(speed_, &Row::start_terminal);
+}
+
+double SyntheticMotor::start_terminal_voltage_V() const {
+    if (broken.run_capacitor_shorted && contactor_.in) {
+        return line_voltage_V(time_s());
+    }
+    return start_terminal_rms_per_line() * line_voltage_V(time_s() + 0.25 / frequency_Hz);
 }
 
 firmware::SensorFrame SyntheticMotor::sense() const {
@@ -78,13 +86,19 @@ firmware::SensorFrame SyntheticMotor::sense() const {
     const double line = line_voltage_V(time_s());
     const double quarter_ahead = line_voltage_V(time_s() + 0.25 / frequency_Hz);
     double output = main_current_A_;
-    if (start_capacitor_.in && contactor_.in && connected) {
-        output += 0.04 * quarter_ahead;  // a capacitor of 25 ohms, its current leading
+    if (start_capacitor_in() && contactor_.in && connected) {
+        // Its current leads.
+        output += start_capacitor_siemens * locked_rotor_A / 80.0 * quarter_ahead;
     }
     frame.line_voltage_counts = counts(line, firmware::line_voltage_mV_per_count);
     frame.output_current_counts = counts(output, firmware::output_current_mA_per_count);
-    frame.start_terminal_voltage_counts = counts(start_terminal_rms_per_line() * quarter_ahead,
-                                                 firmware::start_terminal_voltage_mV_per_count);
+    frame.start_terminal_voltage_counts =
+        counts(start_terminal_voltage_V(), firmware::start_terminal_voltage_mV_per_count);
+    frame.line_voltage_counts = broken.line_voltage_counts.value_or(frame.line_voltage_counts);
+    frame.output_current_counts =
+        broken.output_current_counts.value_or(frame.output_current_counts);
+    frame.start_terminal_voltage_counts =
+        broken.start_terminal_counts.value_or(frame.start_terminal_voltage_counts);
     frame.call_for_cooling = call ? 1 : 0;
     return frame;
 }
@@ -99,6 +113,12 @@ void SyntheticMotor::pass(const firmware::ActuatorFrame& answer) {
     pass_speed();
     acting_ = answer;
     ++tick_;
+}
+
+int SyntheticMotor::thyristor_that_conducts(double voltage, bool gate) const {
+    const int forwards = voltage > 0.0 ? 1 : -1;
+    const bool fires = gate && broken.dead_thyristor != forwards;
+    return bypass_in() || fires || broken.shorted_thyristor == forwards ? forwards : 0;
 }
 
 void SyntheticMotor::pass_current(double from_us, double to_us, bool gate) {
@@ -116,8 +136,8 @@ void SyntheticMotor::pass_current(double from_us, double to_us, bool gate) {
             conducting_ = 0;
             continue;
         }
-        if (conducting_ == 0 && (gate || bypass_.in)) {
-            conducting_ = voltage > 0.0 ? 1 : -1;
+        if (conducting_ == 0) {
+            conducting_ = thyristor_that_conducts(voltage, gate);
         }
         if (conducting_ == 0) {
             continue;
@@ -137,7 +157,7 @@ void SyntheticMotor::pass_speed() {
     const double top = rotor == Rotor::stalls_at_three_quarters ? 0.75 : 0.975;
     if (rotor == Rotor::stuck || !contactor_.in) {
         speed_ = std::max(0.0, speed_ - tick_s / 0.5);
-    } else if (gated_share_ > 0.2 && start_capacitor_.in) {
+    } else if (gated_share_ > 0.2 && start_capacitor_in()) {
         speed_ = std::min(std::min(top, 0.95), speed_ + 0.9 * tick_s / run_up_s);
     } else if (gated_share_ > 0.9 && speed_ > 0.5) {
         speed_ += (top - speed_) * tick_s / 0.02;

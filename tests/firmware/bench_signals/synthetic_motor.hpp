@@ -8,6 +8,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 
 #include "firmware/contract/frames.hpp"
 
@@ -17,6 +18,21 @@ enum class Rotor {
     comes_up,                  ///< gains speed while the start capacitor is in
     stuck,                     ///< never moves
     stalls_at_three_quarters,  ///< comes up to 75 % and no further, on the full line neither
+};
+
+/// What is broken. Thyristors by the sign of the current that they carry; 0 for none.
+struct Broken {
+    bool bypass_welded = false;
+    bool bypass_stuck_open = false;
+    bool start_contact_stuck_in = false;
+    bool start_contact_stuck_out = false;
+    bool run_capacitor_open = false;
+    bool run_capacitor_shorted = false;
+    int dead_thyristor = 0;
+    int shorted_thyristor = 0;
+    std::optional<std::uint16_t> line_voltage_counts;  ///< a sensor that is stuck there
+    std::optional<std::uint16_t> output_current_counts;
+    std::optional<std::uint16_t> start_terminal_counts;
 };
 
 class SyntheticMotor {
@@ -30,6 +46,9 @@ class SyntheticMotor {
     bool connected = true;         ///< false: the output feeds nothing
     bool call = true;
     Rotor rotor = Rotor::comes_up;
+    Broken broken;
+    double start_capacitor_siemens = 0.04;  ///< at a motor of 80 A
+    double resonance = 1.0;  ///< raises the voltage at S while the start capacitor is in
 
     explicit SyntheticMotor(double line_phase_deg = 0.0);
 
@@ -44,8 +63,13 @@ class SyntheticMotor {
     double speed() const { return speed_; }  ///< of synchronous speed
     double line_phase_deg() const;           ///< at the start of the present tick
     bool contactor_in() const { return contactor_.in; }
-    bool start_capacitor_in() const { return start_capacitor_.in; }
-    bool bypass_in() const { return bypass_.in; }
+    bool start_capacitor_in() const {
+        return (start_capacitor_.in || broken.start_contact_stuck_in) &&
+               !broken.start_contact_stuck_out;
+    }
+    bool bypass_in() const {
+        return (bypass_.in || broken.bypass_welded) && !broken.bypass_stuck_open;
+    }
 
   private:
     struct Contact {
@@ -57,6 +81,8 @@ class SyntheticMotor {
 
     double line_voltage_V(double time_s) const;
     double start_terminal_rms_per_line() const;
+    double start_terminal_voltage_V() const;
+    int thyristor_that_conducts(double voltage, bool gate) const;
     void pass_current(double from_us, double to_us, bool gate);
     void pass_speed();
 

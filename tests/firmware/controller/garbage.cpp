@@ -87,9 +87,14 @@ Settings quick_to_start_again() {
     settings.tries = 20;
     settings.lockout_clear_s = 1;
     settings.locked_rotor_min_mA = 1000;
+    settings.swapped_impedance_permille = 0;
+    settings.start_capacitor_in_permille = 2500;
+    settings.half_wave_difference_permille = 800;
+    settings.run_capacitor_fitted = 0;
     return settings;
 }
 
+// Covers: CT-01, CT-02, CT-03
 TEST(Garbage, TenMinutesOfRandomFramesNeverGiveAnIllegalFrame) {
     Controller controller(quick_to_start_again());
     Watch watch;
@@ -108,7 +113,8 @@ TEST(Garbage, TenMinutesOfRandomFramesNeverGiveAnIllegalFrame) {
     EXPECT_EQ(watch.first_broken, "");
 }
 
-TEST(Garbage, TenMinutesOfAGoodLineWithRandomMotorSignalsNeverGiveAnIllegalFrame) {
+// Covers: CT-01, CT-02, CT-03, HO-01
+TEST(Garbage, HalfAnHourOfAGoodLineWithRandomMotorSignalsNeverGiveAnIllegalFrame) {
     Controller controller(quick_to_start_again());
     Watch watch;
     std::mt19937 random(6);
@@ -120,27 +126,39 @@ TEST(Garbage, TenMinutesOfAGoodLineWithRandomMotorSignalsNeverGiveAnIllegalFrame
     std::uint32_t current_scale = 0;
     std::uint32_t voltage_scale = 0;
     bool call = true;
-    for (int tick = 0; tick < ten_minutes; ++tick) {
+    ActuatorFrame out;
+    int fed_ago = 0;
+    for (int tick = 0; tick < 3 * ten_minutes; ++tick) {
         const auto bits = static_cast<std::uint32_t>(random());
         if (bits % 997 == 0) {
             current_scale = (bits >> 10) & 0x7FF;
             voltage_scale = (bits >> 21) & 0x7FF;
         }
-        if (bits % 50021 == 0) {
+        if (bits % 15013 == 0) {
             call = !call;
         }
         const auto swing =
             static_cast<std::int32_t>(line[static_cast<std::size_t>(tick) % 500]) - 2048;
-        const auto scaled = [&](std::uint32_t scale) {
-            return static_cast<std::uint16_t>(2048 +
-                                              swing * static_cast<std::int32_t>(scale) / 1100);
+        // ... and a start capacitor's leads.
+        const std::size_t lead = out.start_capacitor_contact == 1 ? 42 : 0;
+        const auto swing_of_current =
+            static_cast<std::int32_t>(line[(static_cast<std::size_t>(tick) + lead) % 500]) - 2048;
+        const auto scaled = [&](std::int32_t of, std::uint32_t scale) {
+            return static_cast<std::uint16_t>(2048 + of * static_cast<std::int32_t>(scale) / 1100);
         };
+        // Mostly a current only where one was asked for: else no start would get past its first
+        // look.
+        const bool asked = out.gate_off_us > out.gate_on_us || out.bypass_contact == 1 ||
+                           out.start_capacitor_contact == 1;
+        fed_ago = asked ? 0 : fed_ago + 1;
+        const bool flows = fed_ago < 90 || fed_ago % 50000 > 40000;
         SensorFrame frame;
         frame.line_voltage_counts = line[static_cast<std::size_t>(tick) % 500];
-        frame.output_current_counts = scaled(current_scale);
-        frame.start_terminal_voltage_counts = scaled(voltage_scale);
+        frame.output_current_counts = scaled(swing_of_current, flows ? current_scale : 0);
+        frame.start_terminal_voltage_counts = scaled(swing, voltage_scale);
         frame.call_for_cooling = call ? 1 : 0;
-        watch.look(frame, controller.step(frame));
+        out = controller.step(frame);
+        watch.look(frame, out);
     }
     EXPECT_EQ(watch.first_broken, "");
     // The run is worth something only if the motor has often been fed.

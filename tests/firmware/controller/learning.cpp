@@ -46,6 +46,7 @@ TEST(Learning, BeginsWithTheSettingsLadderAndThenTriesAnother) {
     EXPECT_GT(flash.writes(), 0);
 }
 
+// Covers: LRN-01
 TEST(Learning, SettlesWithinSixStarts) {
     Flash flash;
     Drive drive(learning());
@@ -78,6 +79,7 @@ TEST(Learning, GoesOnAfterAPowerCutWhereItWas) {
               before.controller.telemetry().firing_angle_mdeg);
 }
 
+// Covers: LRN-06
 TEST(Learning, IsOffIfTheSettingsSaySo) {
     Flash flash;
     Settings settings = learning();
@@ -86,7 +88,9 @@ TEST(Learning, IsOffIfTheSettingsSaySo) {
     start_and_stop(drive, flash);
     start_and_stop(drive, flash);
     EXPECT_EQ(drive.controller.telemetry().learned_level_permille, 1000);
-    EXPECT_EQ(flash.writes(), 0);
+    const Keeper next(flash.pages());
+    EXPECT_TRUE(next.learned().is_fresh());
+    EXPECT_FALSE(next.rest_mark().owed) << "the rest is over";
 }
 
 TEST(Learning, HoldsNoStoreCommandOverARest) {

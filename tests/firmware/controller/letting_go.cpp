@@ -19,6 +19,7 @@ Settings short_rests() {
     return settings;
 }
 
+// Covers: LG-01
 TEST(LettingGo, EverythingIsOffInTheVeryFrameThatAnswersTheEndOfTheCall) {
     for (const State state :
          {State::listening, State::probing, State::climbing, State::handing_over, State::running}) {
@@ -34,6 +35,7 @@ TEST(LettingGo, EverythingIsOffInTheVeryFrameThatAnswersTheEndOfTheCall) {
     }
 }
 
+// Covers: IN-06
 TEST(LettingGo, WithoutAMotorTheTryEndsInProbing) {
     Drive drive;
     drive.motor.connected = false;
@@ -42,6 +44,7 @@ TEST(LettingGo, WithoutAMotorTheTryEndsInProbing) {
     EXPECT_EQ(drive.first_time_in(State::climbing), -1.0);
 }
 
+// Covers: IN-06
 TEST(LettingGo, AShortedOutputEndsTheTryInProbing) {
     Drive drive;
     drive.motor.locked_rotor_A = 400.0;
@@ -49,6 +52,7 @@ TEST(LettingGo, AShortedOutputEndsTheTryInProbing) {
     EXPECT_EQ(drive.reason(), Reason::current_too_large);
 }
 
+// Covers: CL-02, LG-02
 TEST(LettingGo, AStuckRotorIsLetGoAfterTheStagesAndEverythingIsOff) {
     Drive drive;
     drive.motor.rotor = Rotor::stuck;
@@ -67,6 +71,7 @@ TEST(LettingGo, AStuckRotorIsLetGoAfterTheStagesAndEverythingIsOff) {
     }
 }
 
+// Covers: RT-03
 TEST(LettingGo, StalledTriesRestAndRepeatAndThenLockOut) {
     Drive drive(short_rests());
     drive.motor.rotor = Rotor::stuck;
@@ -85,6 +90,7 @@ TEST(LettingGo, StalledTriesRestAndRepeatAndThenLockOut) {
     }
 }
 
+// Covers: RT-01
 TEST(LettingGo, NoRetryBeginsBeforeTheRestIsOver) {
     Drive drive(short_rests());
     drive.motor.rotor = Rotor::stuck;
@@ -106,6 +112,7 @@ TEST(LettingGo, NoRetryBeginsBeforeTheRestIsOver) {
     EXPECT_EQ(retries, 2);
 }
 
+// Covers: RT-02
 TEST(LettingGo, SwitchingTheCallOffAndOnDoesNotShortenTheRest) {
     Drive drive(short_rests());
     ASSERT_TRUE(drive.run_until(State::running, 2.0));
@@ -124,6 +131,7 @@ TEST(LettingGo, SwitchingTheCallOffAndOnDoesNotShortenTheRest) {
     EXPECT_LE(drive.motor.time_s() - stopped_s, 2.1);
 }
 
+// Covers: RT-01
 TEST(LettingGo, TheDefaultRestOfFourMinutesIsKeptByTheWholeController) {
     Drive drive;
     drive.motor.connected = false;
@@ -139,6 +147,7 @@ TEST(LettingGo, TheDefaultRestOfFourMinutesIsKeptByTheWholeController) {
     EXPECT_EQ(drive.state(), State::listening);
 }
 
+// Covers: RT-03
 TEST(LettingGo, ALockOutEndsOnlyAfterTheCallHasBeenAwayLongEnough) {
     Drive drive(short_rests());
     drive.motor.rotor = Rotor::stuck;
@@ -157,6 +166,7 @@ TEST(LettingGo, ALockOutEndsOnlyAfterTheCallHasBeenAwayLongEnough) {
     EXPECT_TRUE(drive.run_until(State::running, 2.0));
 }
 
+// Covers: RT-04
 TEST(LettingGo, AGoodRunForgetsTheFailedTries) {
     Settings settings = short_rests();
     settings.run_clears_tries_s = 1;
@@ -170,6 +180,7 @@ TEST(LettingGo, AGoodRunForgetsTheFailedTries) {
     EXPECT_EQ(drive.controller.telemetry().tries_made, 0);
 }
 
+// Covers: HO-01
 TEST(LettingGo, TheStartCapacitorNeverStaysInLongerThanItsLimit) {
     Settings settings;
     settings.stage_count = 2;
@@ -190,6 +201,7 @@ TEST(LettingGo, TheStartCapacitorNeverStaysInLongerThanItsLimit) {
     EXPECT_LT(in_s, 0.9);
 }
 
+// Covers: CL-03
 TEST(LettingGo, TheClimbAsAWholeIsLimited) {
     Settings settings;
     settings.climb_limit_ms = 500;
@@ -201,6 +213,7 @@ TEST(LettingGo, TheClimbAsAWholeIsLimited) {
                 0.0002);
 }
 
+// Covers: HO-07
 TEST(LettingGo, ARotorThatStopsAtThreeQuartersIsLetGoOnTheFullLine) {
     Drive drive;
     drive.motor.rotor = Rotor::stalls_at_three_quarters;
@@ -211,6 +224,7 @@ TEST(LettingGo, ARotorThatStopsAtThreeQuartersIsLetGoOnTheFullLine) {
         << name_of(drive.reason());
 }
 
+// Covers: RN-01
 TEST(LettingGo, AStallAfterTheHandOverOpensTheBypass) {
     Drive drive;
     ASSERT_TRUE(drive.run_until(State::running, 2.0));
@@ -222,6 +236,7 @@ TEST(LettingGo, AStallAfterTheHandOverOpensTheBypass) {
     EXPECT_FALSE(drive.motor.bypass_in());
 }
 
+// Covers: RN-03
 TEST(LettingGo, ALostCurrentOpensTheBypassLestTheMotorComeBackDirectly) {
     Drive drive;
     ASSERT_TRUE(drive.run_until(State::running, 2.0));
@@ -231,6 +246,7 @@ TEST(LettingGo, ALostCurrentOpensTheBypassLestTheMotorComeBackDirectly) {
     EXPECT_EQ(drive.reason(), Reason::current_lost);
 }
 
+// Covers: LW-03, LW-05, LW-06
 TEST(LettingGo, ABadLineWhileFeedingLetsTheMotorGo) {
     struct Bad {
         double voltage;
@@ -253,6 +269,7 @@ TEST(LettingGo, ABadLineWhileFeedingLetsTheMotorGo) {
     }
 }
 
+// Covers: LW-05
 TEST(LettingGo, AShortSagIsBorne) {
     Drive drive;
     ASSERT_TRUE(drive.run_until(State::running, 2.0));
@@ -264,6 +281,7 @@ TEST(LettingGo, AShortSagIsBorne) {
     EXPECT_EQ(drive.state(), State::running);
 }
 
+// Covers: CT-07
 TEST(LettingGo, SettingsThatAreRefusedNeverFeedTheMotor) {
     Settings settings;
     settings.tries = 0;

@@ -44,6 +44,7 @@ std::vector<State> states(const Drive& drive) {
     return list;
 }
 
+// Covers: RT-07
 TEST(Resting, AStartAfterItGoesLikeOneAfterAsManyTicksOfSteppingWithoutACall) {
     for (const int rest_ms : {500, 1400, 1700, 5000}) {
         Drive stepped(short_rests());
@@ -72,6 +73,7 @@ TEST(Resting, AStartAfterItGoesLikeOneAfterAsManyTicksOfSteppingWithoutACall) {
     }
 }
 
+// Covers: RT-07
 TEST(Resting, TheRestBeforeARetryIsCountedToTheTick) {
     for (const int missing : {0, 1}) {
         Drive drive(short_rests());
@@ -98,6 +100,7 @@ TEST(Resting, ALockOutEndsWithALongRestOnly) {
     }
 }
 
+// Covers: LG-02
 TEST(Resting, EverythingIsOffAfterItWhateverWasOnBefore) {
     for (const State state :
          {State::listening, State::probing, State::climbing, State::handing_over, State::running}) {
@@ -127,6 +130,16 @@ TEST(Resting, NeverWrapsTheTimers) {
     }
     drive.motor.call = true;
     EXPECT_TRUE(drive.run_until(State::running, 3.0));
+}
+
+// Covers: CT-07
+TEST(Resting, WithSettingsThatAreRefusedChangesNothing) {
+    Settings settings;
+    settings.tries = 0;
+    Drive drive(settings);
+    drive.controller.rest(ticks_from_s(1000));
+    EXPECT_EQ(drive.state(), State::locked_out);
+    EXPECT_TRUE(all_off(drive.tick()));
 }
 
 }  // namespace

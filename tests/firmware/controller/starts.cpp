@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "bench_signals/drive.hpp"
+#include "memory/flash.hpp"
 
 namespace {
 
@@ -19,6 +20,7 @@ std::vector<State> states_of(const Drive& drive) {
     return states;
 }
 
+// Covers: IN-12
 TEST(Starts, AnEasyMotorIsRunningWithinASecondAndABitOn50And60Hertz) {
     for (const double frequency : {50.0, 60.0}) {
         for (const double phase : {0.0, 77.0, 200.0, 300.0}) {
@@ -31,7 +33,7 @@ TEST(Starts, AnEasyMotorIsRunningWithinASecondAndABitOn50And60Hertz) {
             EXPECT_EQ(states_of(drive), expected);
             EXPECT_LE(drive.first_time_in(State::probing), 0.1);
             EXPECT_LE(drive.first_time_in(State::climbing) - drive.first_time_in(State::probing),
-                      0.09);
+                      0.135);
             EXPECT_GT(drive.motor.speed(), 0.95);
             drive.run_for(1.0);
             EXPECT_EQ(drive.state(), State::running);
@@ -41,6 +43,7 @@ TEST(Starts, AnEasyMotorIsRunningWithinASecondAndABitOn50And60Hertz) {
     }
 }
 
+// Covers: IN-10
 TEST(Starts, ProbingEstimatesTheLockedRotorCurrentWithinFivePercent) {
     for (const double locked_rotor : {15.0, 40.0, 80.0, 140.0}) {
         for (const double frequency : {50.0, 60.0}) {
@@ -54,9 +57,14 @@ TEST(Starts, ProbingEstimatesTheLockedRotorCurrentWithinFivePercent) {
     }
 }
 
+// Covers: GT-05
 TEST(Starts, ProbingPulsesFireAtTheirAngleOfTheTrueLine) {
     for (const double frequency : {50.0, 60.0}) {
-        Drive drive({}, 33.0);
+        // A store in use: a fresh one is erased first, and the line sought anew behind that.
+        memory_test::Flash flash;
+        Journal journal(flash.pages());
+        memory_test::save_whole(journal, flash, Payload{});
+        Drive drive({}, 33.0, flash.pages());
         drive.motor.frequency_Hz = frequency;
         drive.motor.run_up_s = 1.0;
         // A tracker that has had time to settle: the call comes late.
@@ -82,6 +90,7 @@ TEST(Starts, ProbingPulsesFireAtTheirAngleOfTheTrueLine) {
     }
 }
 
+// Covers: CT-02
 TEST(Starts, TheStartCapacitorIsInOnlyWhileClimbingAndNeverTogetherWithTheBypass) {
     Drive drive;
     for (int i = 0; i < 30000; ++i) {
@@ -95,6 +104,7 @@ TEST(Starts, TheStartCapacitorIsInOnlyWhileClimbingAndNeverTogetherWithTheBypass
     EXPECT_EQ(drive.state(), State::running);
 }
 
+// Covers: HO-04
 TEST(Starts, TheGateStaysOnUntilTheBypassHasClosedAndThenGoesDark) {
     Drive drive;
     bool bypass_ordered = false;
@@ -113,6 +123,7 @@ TEST(Starts, TheGateStaysOnUntilTheBypassHasClosedAndThenGoesDark) {
     }
 }
 
+// Covers: HO-02
 TEST(Starts, TheBypassNeverClosesOnARotorBelow85Percent) {
     for (const bench_signals::Rotor rotor :
          {bench_signals::Rotor::stuck, bench_signals::Rotor::stalls_at_three_quarters}) {
@@ -128,6 +139,7 @@ TEST(Starts, TheBypassNeverClosesOnARotorBelow85Percent) {
     }
 }
 
+// Covers: LW-02
 TEST(Starts, NothingIsFedBeforeTheLineIsTracked) {
     Drive drive;
     for (int i = 0; i < 2000; ++i) {
@@ -140,6 +152,7 @@ TEST(Starts, NothingIsFedBeforeTheLineIsTracked) {
     FAIL() << "no lock within 0.2 s";
 }
 
+// Covers: LW-03
 TEST(Starts, ALineOutsideItsLimitsIsWaitedFor) {
     struct Bad {
         double voltage;
@@ -178,6 +191,7 @@ TEST(Starts, TelemetryTellsWhatIsMeasured) {
     EXPECT_NEAR(std::remainder(tracked_deg - true_deg, 360.0), 0.0, 0.1);
 }
 
+// Covers: CT-06
 TEST(Starts, TheStatusWordCarriesStateAndReason) {
     Drive drive;
     for (int i = 0; i < 20000; ++i) {

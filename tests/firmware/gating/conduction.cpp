@@ -45,6 +45,7 @@ TEST(Conduction, TheTableIsTheTheoryOfAnInductiveLoadAtPowerFactorSixTenths) {
     }
 }
 
+// Covers: GT-06
 TEST(Conduction, AtTheProbingAngleThePowerFactorHardlyMatters) {
     const double reference = exact_fraction(122.0, 0.6);
     for (double power_factor = 0.42; power_factor <= 0.75; power_factor += 0.01) {
@@ -68,6 +69,13 @@ TEST(Conduction, MoreCurrentMeansAnEarlierAngleWithoutExceptions) {
         EXPECT_LE(angle, 173000);
         last = angle;
     }
+}
+
+TEST(Conduction, BothEndsOfTheTableHoldBeyondIt) {
+    using namespace firmware;
+    EXPECT_EQ(conducted_per_ten_thousand(MilliDegrees{0}), 10000);
+    EXPECT_EQ(conducted_per_ten_thousand(MilliDegrees{180000}),
+              conducted_per_ten_thousand(MilliDegrees{173000}));
 }
 
 }  // namespace

@@ -68,6 +68,7 @@ double half_cycle_degrees(const Line& line, double time_us) {
     return std::fmod(360.0 * line.frequency_Hz * time_us * 1e-6 + line.phase_deg + 3600.0, 180.0);
 }
 
+// Covers: GT-01
 TEST(GateTimer, EdgesMeetTheExactAngleToTheMicrosecond) {
     for (double frequency = 45.0; frequency <= 65.0; frequency += 0.5) {
         const double us_per_degree = 1e6 / (360.0 * frequency);
@@ -85,6 +86,7 @@ TEST(GateTimer, EdgesMeetTheExactAngleToTheMicrosecond) {
     }
 }
 
+// Covers: GT-02
 TEST(GateTimer, GivesOneUnbrokenPulsePerHalfCycleEvenWhenTheTrackedPhaseJitters) {
     for (const double frequency : {45.0, 50.0, 60.0, 65.0}) {
         const Line line{frequency, 3.0, 0.5};
@@ -97,6 +99,7 @@ TEST(GateTimer, GivesOneUnbrokenPulsePerHalfCycleEvenWhenTheTrackedPhaseJitters)
     }
 }
 
+// Covers: GT-03
 TEST(GateTimer, NeverDrivesAcrossAVoltageZero) {
     for (double frequency = 45.0; frequency <= 65.0; frequency += 1.0) {
         for (const double end : {170.0, 175.0, 179.9}) {  // the last is beyond what it accepts
@@ -114,6 +117,7 @@ TEST(GateTimer, AngleAtOrBeyondThePulseEndGivesNoPulse) {
     EXPECT_TRUE(pulses_of({60.0, 0.0}, 179.0, 170.0, 2000).empty());
 }
 
+// Covers: GT-04
 TEST(GateTimer, GoesDarkAtOnceAndStaysSoForTheRestOfTheHalfCycle) {
     GateTimer timer(half_turn_from(MilliDegrees{170000}));
     const PhaseStep step = phase_step_from(MilliHertz{60000});

@@ -74,7 +74,7 @@ TEST(Easing, BeginsWithTheLadderOfTheSettings) {
               targets_of(factory_ladder(Settings{})));
 }
 
-// Requirement: settled after at most six starts, and the same from then on.
+// Covers: LRN-01
 TEST(Easing, SettlesWithinSixStartsWhateverTheCompressorNeeds) {
     for (std::int32_t threshold = 60; threshold <= 1000; threshold += 10) {
         for (const std::int32_t floor : {0, 200, 350, 500}) {
@@ -91,6 +91,7 @@ TEST(Easing, SettlesWithinSixStartsWhateverTheCompressorNeeds) {
     }
 }
 
+// Covers: LRN-02
 TEST(Easing, NeverSettlesOnMoreThanTheSettingsLadderDraws) {
     for (std::int32_t threshold = 60; threshold <= 1000; threshold += 10) {
         for (const std::int32_t floor : {0, 200, 350, 500}) {
@@ -136,6 +137,7 @@ TEST(Easing, ALadderThatIsTooWeakIsStrengthenedUntilTheRotorComesUp) {
     EXPECT_EQ(bench.start(compressor).ended, Reason::none);
 }
 
+// Covers: LRN-03, LRN-07
 TEST(Easing, WithinAStartAnEasedLadderStillHasTheStrengthOfTheSettings) {
     for (std::int32_t level = 250; level <= 2000; level += 10) {
         Learned learned;
@@ -157,6 +159,7 @@ TEST(Easing, WithinAStartAnEasedLadderStillHasTheStrengthOfTheSettings) {
     }
 }
 
+// Covers: LRN-09
 TEST(Easing, ACompressorThatNeedsMoreThanBeforeComesUpWithinTheSameStartAndSettlesAgain) {
     for (std::int32_t before = 150; before <= 400; before += 25) {
         for (std::int32_t after = before; after <= 850; after += 25) {
@@ -171,6 +174,7 @@ TEST(Easing, ACompressorThatNeedsMoreThanBeforeComesUpWithinTheSameStartAndSettl
     }
 }
 
+// Covers: LRN-10
 TEST(Easing, ASlowDriftForTheWorseNeverCostsAStart) {
     Bench bench;
     bench.settle({200});
@@ -181,6 +185,7 @@ TEST(Easing, ASlowDriftForTheWorseNeverCostsAStart) {
     EXPECT_GT(bench.learned.level.count(), before * 3 / 2);  // it has noticed
 }
 
+// Covers: LRN-10
 TEST(Easing, ASlowDriftForTheBetterIsFollowed) {
     Bench bench;
     bench.settle({380});
@@ -191,6 +196,7 @@ TEST(Easing, ASlowDriftForTheBetterIsFollowed) {
     EXPECT_LT(bench.learned.level.count(), before.count() * 3 / 4);
 }
 
+// Covers: LRN-08
 TEST(Easing, AFailedStartIsFollowedByMoreAtOnce) {
     Bench bench;
     bench.settle({200});
@@ -205,6 +211,7 @@ TEST(Easing, AFailedStartIsFollowedByMoreAtOnce) {
     EXPECT_GT(bench.learned.level.count(), 1000);
 }
 
+// Covers: LRN-05
 TEST(Easing, AStartThatEndedForAnotherReasonTeachesNothing) {
     Bench bench;
     bench.settle({200});
@@ -220,6 +227,7 @@ TEST(Easing, AStartThatEndedForAnotherReasonTeachesNothing) {
     }
 }
 
+// Covers: LRN-11
 TEST(Easing, AnotherMotorIsMetWithTheSettingsLadder) {
     Bench bench;
     bench.settle({200});

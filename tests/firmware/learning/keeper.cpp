@@ -21,7 +21,7 @@ Learned learned_at(std::int32_t level) {
 /// So many ticks with the motor off.
 void idle(Keeper& keeper, Flash& flash, const Learned& now, int ticks) {
     for (int k = 0; k < ticks; ++k) {
-        flash.carry_out(keeper.step(now, false));
+        flash.carry_out(keeper.step(now, {}, false));
     }
     EXPECT_EQ(flash.broken_rule(), "");
 }
@@ -57,16 +57,17 @@ TEST(Keeper, WritesAnUnchangedRecordOnce) {
     EXPECT_EQ(flash.writes(), once);
 }
 
+// Covers: ME-04
 TEST(Keeper, TouchesTheStoreOnlyWhileTheMotorIsNotFed) {
     Flash flash;
     Keeper keeper(flash.pages());
     for (int k = 0; k < 1000; ++k) {
-        EXPECT_EQ(keeper.step(learned_at(412), true).kind, StoreCommandKind::none);
+        EXPECT_EQ(keeper.step(learned_at(412), {}, true).kind, StoreCommandKind::none);
     }
     // Also in the middle of a record, which goes on afterwards.
     idle(keeper, flash, learned_at(412), 4);
     for (int k = 0; k < 1000; ++k) {
-        EXPECT_EQ(keeper.step(learned_at(412), true).kind, StoreCommandKind::none);
+        EXPECT_EQ(keeper.step(learned_at(412), {}, true).kind, StoreCommandKind::none);
     }
     idle(keeper, flash, learned_at(412), 30);
     EXPECT_EQ(Keeper(flash.pages()).learned().level.count(), 412);
@@ -80,6 +81,41 @@ TEST(Keeper, KeepsTheLastOfManyThatCameWhileItWasBusy) {
     }
     idle(keeper, flash, learned_at(230), 60);
     EXPECT_EQ(Keeper(flash.pages()).learned().level.count(), 230);
+}
+
+// Covers: ME-05
+TEST(Keeper, HoldsThatARestIsOwedAlsoBeforeAnythingIsLearned) {
+    Flash flash;
+    Keeper keeper(flash.pages());
+    EXPECT_FALSE(keeper.rest_mark().owed);
+    int ticks = 0;
+    while (!keeper.holds_rest_owed()) {
+        flash.carry_out(keeper.step(Learned{}, {true, 2}, false));
+        ASSERT_LT(++ticks, 20);
+    }
+    const Keeper next(flash.pages());
+    EXPECT_EQ(next.rest_mark(), (RestMark{true, 2}));
+    EXPECT_TRUE(next.learned().is_fresh());
+    EXPECT_EQ(next.recovery(), Recovery::recovered);
+    EXPECT_TRUE(next.holds_rest_owed());
+}
+
+TEST(Keeper, HoldsBothAndTakesTheMarkAwayAgain) {
+    Flash flash;
+    Keeper keeper(flash.pages());
+    for (int i = 0; i < 20; ++i) {
+        flash.carry_out(keeper.step(learned_at(412), {true, 1}, false));
+    }
+    EXPECT_TRUE(keeper.holds_rest_owed());
+    EXPECT_EQ(Keeper(flash.pages()).learned().level.count(), 412);
+    EXPECT_TRUE(Keeper(flash.pages()).rest_mark().owed);
+    for (int i = 0; i < 20; ++i) {
+        flash.carry_out(keeper.step(learned_at(412), {}, false));
+    }
+    EXPECT_FALSE(keeper.holds_rest_owed());
+    EXPECT_EQ(Keeper(flash.pages()).learned().level.count(), 412);
+    EXPECT_FALSE(Keeper(flash.pages()).rest_mark().owed);
+    EXPECT_EQ(flash.broken_rule(), "");
 }
 
 TEST(Keeper, TakesAWholeRecordThatMakesNoSenseForNoneAndSaysSo) {

@@ -100,4 +100,24 @@ TEST(CycleRms, AnEndlessHalfCycleOfFullScaleDoesNotOverflow) {
     }
 }
 
+TEST(CycleRms, SaysNothingOverAHalfCycleWithoutSamples) {
+    CycleRms meter;
+    meter.add(100);
+    meter.close_half_cycle(1);
+    EXPECT_EQ(meter.close_half_cycle(1), 0);
+    EXPECT_EQ(meter.mean_counts(), 0);
+}
+
+TEST(CycleRms, TheMeanIsTheConvertersOffset) {
+    CycleRms meter;
+    for (int half = 0; half < 2; ++half) {
+        meter.close_half_cycle(1);
+        for (int i = 0; i < 100; ++i) {
+            meter.add(70 + (half == 0 ? 500 : -500));
+        }
+    }
+    meter.close_half_cycle(1);
+    EXPECT_EQ(meter.mean_counts(), 70);
+}
+
 }  // namespace

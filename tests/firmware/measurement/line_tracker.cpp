@@ -86,6 +86,7 @@ class Trial {
     int zeros = 0;
 };
 
+// Covers: LW-01
 TEST(LineTracker, LocksOn50And60HertzWithin90MillisecondsFromAnyPhase) {
     for (const double frequency : {50.0, 60.0}) {
         for (const double voltage : {100.0, 120.0, 230.0, 250.0}) {
@@ -126,6 +127,7 @@ TEST(LineTracker, SettlesToATwentiethOfADegreeOnACleanLine) {
     }
 }
 
+// Covers: LW-09
 TEST(LineTracker, StaysWithinADegreeUnderTenPercentOfThirdFifthAndSeventh) {
     for (const double frequency : {45.0, 50.0, 60.0, 65.0}) {
         for (const double sign : {1.0, -1.0}) {
@@ -140,6 +142,7 @@ TEST(LineTracker, StaysWithinADegreeUnderTenPercentOfThirdFifthAndSeventh) {
     }
 }
 
+// Covers: LW-09
 TEST(LineTracker, AConverterOffsetOfThreePercentNeitherDelaysNorShifts) {
     for (const double offset : {-61.0, 61.0}) {
         for (const double voltage : {100.0, 230.0}) {
@@ -153,6 +156,7 @@ TEST(LineTracker, AConverterOffsetOfThreePercentNeitherDelaysNorShifts) {
     }
 }
 
+// Covers: LW-09
 TEST(LineTracker, DeepNotchesInEveryHalfCycleCostLessThanTwoDegrees) {
     Line line;
     line.shape = [](double, double phase) {
@@ -182,6 +186,7 @@ TEST(LineTracker, KeepsItsLockThroughASagToHalf) {
     }
 }
 
+// Covers: LW-07
 TEST(LineTracker, HoldsPhaseAndFrequencyThroughTwoLostCycles) {
     for (const double frequency : {50.0, 60.0}) {
         Line line;
@@ -196,6 +201,7 @@ TEST(LineTracker, HoldsPhaseAndFrequencyThroughTwoLostCycles) {
     }
 }
 
+// Covers: LW-07
 TEST(LineTracker, ReportsTheLineLostWhenItStaysAwayAndFindsItAgain) {
     Line line;
     line.shape = [](double time, double) { return time > 0.4 && time < 0.7 ? 0.0 : 1.0; };
@@ -213,6 +219,42 @@ TEST(LineTracker, APhaseJumpOfHalfATurnLosesTheLockInsteadOfHangingOn) {
     // The line is upside down from 0.3 s on: the true phase is half a turn off the reference.
     EXPECT_NEAR(std::fabs(trial.error_deg.back()), 180.0, 0.5);
     EXPECT_TRUE(trial.locked.back());
+}
+
+// Covers: LW-08
+TEST(LineTracker, AFrequencyThatJumpsOutOfItsBandIsToldWithin50Milliseconds) {
+    struct Jump {
+        double from_Hz;
+        double to_Hz;
+    };
+    for (const Jump& jump : {Jump{50.0, 45.0}, Jump{60.0, 66.0}}) {
+        for (int phase = 0; phase < 12; ++phase) {
+            LineTracker tracker;
+            double turns = phase / 12.0;
+            int told_after_ticks = -1;
+            for (int tick = 0; tick < 6000 && told_after_ticks < 0; ++tick) {
+                tracker.step(
+                    static_cast<std::int32_t>(std::lround(1084.0 * std::sin(two_pi * turns))));
+                turns += (tick < 3000 ? jump.from_Hz : jump.to_Hz) * 1e-4;
+                const double told_Hz = tracker.frequency().count() * 1e-3;
+                const bool in_band = told_Hz > 46.0 && told_Hz < 64.0;
+                if (tick >= 3000 && (!tracker.locked() || !in_band)) {
+                    told_after_ticks = tick - 3000;
+                }
+            }
+            EXPECT_GE(told_after_ticks, 0) << jump.to_Hz;
+            EXPECT_LE(told_after_ticks, 500) << jump.to_Hz;
+        }
+    }
+}
+
+TEST(LineTracker, FullScaleGarbageAtItsOwnFrequencyStaysInside) {
+    // A square wave of full scale drives every filter state as far as it can go.
+    LineTracker tracker;
+    for (int tick = 0; tick < 100000; ++tick) {
+        tracker.step((tick / 83) % 2 == 0 ? 2047 : -2048);
+    }
+    EXPECT_NEAR(tracker.frequency().count(), 60241, 300);
 }
 
 TEST(LineTracker, FollowsAGeneratorThatDriftsByFiveHertzPerSecond) {

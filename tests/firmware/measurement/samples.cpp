@@ -49,6 +49,7 @@ TEST(Samples, OnlyExactlyOneIsACall) {
     EXPECT_TRUE(samples_from(frame).call);
 }
 
+// Covers: CT-04
 TEST(Samples, AFrameOfAnotherVersionIsNoCall) {
     SensorFrame frame = resting_frame();
     frame.call_for_cooling = 1;

@@ -68,6 +68,7 @@ TEST(DamagedMemory, OfOneWrongBitInAnErasedStoreHoldsNothing) {
     }
 }
 
+// Covers: ME-02
 TEST(DamagedMemory, OfRandomWordsHoldsNothing) {
     std::mt19937 random(1);
     for (int i = 0; i < 20000; ++i) {
@@ -149,6 +150,7 @@ TEST(DamagedMemory, ByOneFlipAnywhereAfterAnyNumberOfSavesCostsAtMostTheNewestRe
     }
 }
 
+// Covers: ME-02
 TEST(DamagedMemory, ByManyFlipsGivesASavedPayloadOrNone) {
     std::mt19937 random(5);
     int without = 0;

@@ -52,6 +52,7 @@ void at_every_cut(std::uint32_t first, std::uint32_t last, Look look) {
     EXPECT_EQ(flash.broken_rule(), "");
 }
 
+// Covers: ME-01
 TEST(PowerCut, AfterAnyCommandLeavesTheOldRecordOrTheNewOneAndSaysWhich) {
     int cuts = 0;
     at_every_cut(1, 300, [&](const Flash& flash, std::uint32_t number, int words) {
@@ -71,6 +72,7 @@ TEST(PowerCut, AfterAnyCommandLeavesTheOldRecordOrTheNewOneAndSaysWhich) {
     EXPECT_GT(cuts, 300 * 10);
 }
 
+// Covers: ME-01
 TEST(PowerCut, InsideAnEraseLeavesTheOldRecordWhateverThePageThenHolds) {
     std::mt19937 random(2);
     int erases = 0;
@@ -134,6 +136,7 @@ TEST(PowerCut, InsideTheVeryFirstEraseIsFollowedByAWholeOne) {
     EXPECT_EQ(fault_of_next_save(flash), "");
 }
 
+// Covers: ME-01
 TEST(PowerCut, InsideAWordThatIsLeftWithSomeOfItsBitsLeavesTheOldRecordOrTheNewOne) {
     std::mt19937 random(3);
     Flash flash = flash_after_saves(5);
@@ -210,6 +213,7 @@ TEST(PowerCut, AgainAndAgainNeverLosesTheLastWholeRecord) {
     RecordProperty("erases", flash.erases(0) + flash.erases(1));
 }
 
+// Covers: ME-02
 TEST(PowerCut, TogetherWithAnyFlipOfOneBitNeverGivesAWrongPayload) {
     // From the fifth record of a page through the next change of pages.
     int power_ups = 0;

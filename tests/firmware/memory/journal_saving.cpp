@@ -107,6 +107,7 @@ TEST(Journal, LeavesTheRecordThatItFoundReadableWhileItWritesTheNext) {
     }
 }
 
+// Covers: ME-03
 TEST(Journal, WearsBothPagesAlikeOverTenThousandSaves) {
     constexpr int saves = 10000;
     Flash flash;

@@ -29,6 +29,7 @@ TEST(StageLadder, BeginsOnTheFirstStageEveryTime) {
     EXPECT_EQ(ladder.begin().stage, 0);
 }
 
+// Covers: CL-01
 TEST(StageLadder, WaitsOutTheDwellAndThenClimbs) {
     StageLadder ladder(three_stages());
     ladder.begin();
@@ -39,6 +40,7 @@ TEST(StageLadder, WaitsOutTheDwellAndThenClimbs) {
     EXPECT_EQ(order.verdict, RampVerdict::climb);
 }
 
+// Covers: CL-01
 TEST(StageLadder, StaysWhileTheRotorGainsSpeed) {
     StageLadder ladder(three_stages());
     ladder.begin();
@@ -50,6 +52,7 @@ TEST(StageLadder, StaysWhileTheRotorGainsSpeed) {
     EXPECT_EQ(ladder.step(view).stage, 1);
 }
 
+// Covers: CL-01
 TEST(StageLadder, DoesNotWaitOnARotorThatIsStuckHalfway) {
     StageLadder ladder(three_stages());
     ladder.begin();
@@ -59,6 +62,7 @@ TEST(StageLadder, DoesNotWaitOnARotorThatIsStuckHalfway) {
     EXPECT_EQ(ladder.step(view).stage, 1);
 }
 
+// Covers: CL-01
 TEST(StageLadder, HandsOverFromAnyStage) {
     for (int stage = 0; stage < 3; ++stage) {
         StageLadder ladder(three_stages());
@@ -84,6 +88,7 @@ TEST(StageLadder, HandsOverNearSpeedOnceTheDwellIsOver) {
     EXPECT_EQ(ladder.step(view).verdict, RampVerdict::hand_over);
 }
 
+// Covers: CL-02
 TEST(StageLadder, GivesAStandingRotorUpAfterTheLastDwellButNotATurningOne) {
     StageLadder ladder(three_stages());
     ladder.begin();

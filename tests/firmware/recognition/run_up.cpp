@@ -81,6 +81,7 @@ TEST(RunUp, ARotorThatSettlesAtHalfSpeedIsNotUp) {
     EXPECT_FALSE(run_up.up());
 }
 
+// Covers: CL-04
 TEST(RunUp, ASaggingLineDoesNotLookLikeARotor) {
     RunUp run_up{Settings{}};
     run_up.begin();
@@ -96,6 +97,7 @@ TEST(RunUp, ASaggingLineDoesNotLookLikeARotor) {
     EXPECT_FALSE(run_up.accelerating());
 }
 
+// Covers: CL-04
 TEST(RunUp, TheContactsFirstBounceIsNotTakenForTheStandstillVoltage) {
     RunUp run_up{Settings{}};
     run_up.begin();

@@ -7,8 +7,11 @@ namespace {
 using namespace firmware;
 
 // Ticks until the watch speaks, at a constant current; -1 when it does not within two seconds.
-int ticks_until(Stall& stall, std::int32_t current_mA, Reason expected) {
+int ticks_until(Stall& stall, std::int32_t current_mA, Reason expected,
+                std::int32_t start_terminal_mV = 290000) {
     Readings readings;
+    readings.line_voltage_rms = MilliVolts{230000};
+    readings.start_terminal_voltage_rms = MilliVolts{start_terminal_mV};
     readings.output_current_rms = MilliAmperes{current_mA};
     for (int tick = 1; tick <= 20000; ++tick) {
         const Reason reason = stall.tick(readings);
@@ -20,6 +23,7 @@ int ticks_until(Stall& stall, std::int32_t current_mA, Reason expected) {
     return -1;
 }
 
+// Covers: RN-01
 TEST(Stall, SpeaksAfterItsPatienceAndNotAtARunningCurrent) {
     Stall stall{Settings{}};
     stall.begin(MilliAmperes{80000});
@@ -30,12 +34,42 @@ TEST(Stall, SpeaksAfterItsPatienceAndNotAtARunningCurrent) {
     EXPECT_EQ(ticks_until(stall, 2000, Reason::stalled), -1);
 }
 
+// Covers: RN-03
 TEST(Stall, SpeaksWhenTheCurrentIsGone) {
     Stall stall{Settings{}};
     stall.begin(MilliAmperes{80000});
     EXPECT_EQ(ticks_until(stall, 100, Reason::current_lost), 3000);
 }
 
+// Covers: RN-02
+TEST(Stall, ARotorThatLosesItsSpeedIsToldByTheVoltageAtS) {
+    Stall stall{Settings{}};
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 40000, Reason::stalled, 172000), 600);
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 40000, Reason::stalled, 173000), -1);
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 100, Reason::current_lost, 172000), 600) << "nothing feeds it";
+}
+
+// Covers: RN-04
+TEST(Stall, AVoltageAtSThatIsNotThereTellsNothing) {
+    Stall stall{Settings{}};
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 16000, Reason::none, 4500), -1);
+    EXPECT_EQ(ticks_until(stall, 16000, Reason::none, 0), -1);
+}
+
+// Covers: RN-05
+TEST(Stall, AStartCapacitorThatComesBackInIsTold) {
+    Stall stall{Settings{}};
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 16000, Reason::start_capacitor_stuck_in, 391000), 3000);
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 16000, Reason::start_capacitor_stuck_in, 390000), -1);
+}
+
+// Covers: RN-01
 TEST(Stall, AShortSurgeIsForgiven) {
     Stall stall{Settings{}};
     stall.begin(MilliAmperes{80000});

@@ -80,6 +80,7 @@ TEST_F(HandOverTest, TheSweepGoesSteadilyToFullConduction) {
     EXPECT_EQ(steps, Settings{}.sweep_half_cycles);
 }
 
+// Covers: HO-02
 TEST_F(HandOverTest, TooMuchCurrentKeepsTheBypassOpenWhateverTheVoltageAtS) {
     const Progress progress = run(seen(1.2, 29.0));
     EXPECT_EQ(progress.kind, Progress::Kind::failed);
@@ -87,6 +88,7 @@ TEST_F(HandOverTest, TooMuchCurrentKeepsTheBypassOpenWhateverTheVoltageAtS) {
     EXPECT_FALSE(bypass_ordered);
 }
 
+// Covers: HO-02
 TEST_F(HandOverTest, TooLittleVoltageAtSKeepsTheBypassOpenWhateverTheCurrent) {
     const Progress progress = run(seen(0.88, 10.0));
     EXPECT_EQ(progress.kind, Progress::Kind::failed);
@@ -120,6 +122,7 @@ TEST_F(HandOverTest, ARotorThatSwingsWidelyIsGivenTimeToCalmDown) {
     EXPECT_EQ(progress.kind, Progress::Kind::finished);
 }
 
+// Covers: HO-07
 TEST_F(HandOverTest, ARotorThatNeverCalmsDownIsLetGo) {
     double level = 1.0;
     Progress progress = Progress::going();
@@ -133,6 +136,7 @@ TEST_F(HandOverTest, ARotorThatNeverCalmsDownIsLetGo) {
     EXPECT_FALSE(bypass_ordered);
 }
 
+// Covers: HO-02
 TEST_F(HandOverTest, ASwingAboveTheLimitBeginsTheConfirmationAgain) {
     // One half cycle in five above 35 % of 80 A: never six in a row below.
     Progress progress = Progress::going();
@@ -144,6 +148,83 @@ TEST_F(HandOverTest, ASwingAboveTheLimitBeginsTheConfirmationAgain) {
     EXPECT_FALSE(bypass_ordered);
 }
 
+// Covers: HO-06
+TEST_F(HandOverTest, AVoltageAtSBeyondAnyRunsMeansThatTheStartCapacitorIsStillIn) {
+    const Progress progress = run(seen(1.71, 16.0));
+    EXPECT_EQ(progress.kind, Progress::Kind::failed);
+    EXPECT_EQ(progress.reason, Reason::start_capacitor_stuck_in);
+    EXPECT_FALSE(bypass_ordered);
+    EXPECT_LT(ticks, 2500);
+}
+
+// Covers: HO-06
+TEST_F(HandOverTest, HoweverShortTheConfirmationNoBypassJoinsAStartCapacitor) {
+    Settings hasty;
+    hasty.confirm_half_cycles = 4;
+    hasty.fault_half_cycles = 20;
+    hand_over = HandOver{hasty};
+    hand_over.begin(MilliAmperes{80000}, orders);
+    EXPECT_EQ(run(seen(1.71, 16.0)).reason, Reason::start_capacitor_stuck_in);
+    EXPECT_FALSE(bypass_ordered);
+}
+
+// Covers: HO-05
+TEST_F(HandOverTest, TheBypassIsCalledBackWhenTheMotorShowsTroubleWhileItTravels) {
+    Observation slow = seen(0.85, 16.0);
+    slow.half_cycle_began = true;
+    Observation strong = seen(1.1, 29.0);
+    strong.half_cycle_began = true;
+    Observation peak = seen(1.1, 16.0);
+    peak.output_current_now = MilliAmperes{49561};  // 1.77 times 35 % of 80 A
+    Observation sag = seen(1.1, 16.0);
+    sag.half_cycle_began = true;
+    sag.readings.line_voltage_rms = MilliVolts{211000};
+    sag.readings.start_terminal_voltage_rms = MilliVolts{232000};
+    Observation swell = sag;
+    swell.readings.line_voltage_rms = MilliVolts{249000};
+    swell.readings.start_terminal_voltage_rms = MilliVolts{274000};
+    for (const Observation& trouble : {slow, strong, peak, sag, swell}) {
+        orders.fire_at(MilliDegrees{100000});
+        hand_over.begin(MilliAmperes{80000}, orders);
+        while (!orders.bypass) {
+            ASSERT_EQ(tick(seen(1.1, 16.0)).kind, Progress::Kind::going);
+        }
+        EXPECT_EQ(hand_over.step(trouble, orders).kind, Progress::Kind::going);
+        EXPECT_FALSE(orders.bypass);
+        EXPECT_TRUE(orders.gated);
+        // Once the trouble is over it is confirmed anew.
+        EXPECT_EQ(run(seen(1.1, 16.0)).kind, Progress::Kind::finished);
+        orders.bypass = false;
+    }
+}
+
+TEST_F(HandOverTest, WhatIsInOrderWhileTheBypassTravelsDoesNotCallItBack) {
+    while (!orders.bypass) {
+        tick(seen(1.1, 16.0));
+    }
+    Observation fair = seen(1.1, 27.9);
+    fair.half_cycle_began = true;
+    fair.output_current_now = MilliAmperes{49560};
+    fair.readings.line_voltage_rms = MilliVolts{240000};
+    EXPECT_EQ(hand_over.step(fair, orders).kind, Progress::Kind::going);
+    EXPECT_TRUE(orders.bypass);
+}
+
+TEST_F(HandOverTest, CallingBackAgainAndAgainEndsWithTheSwingsLimit) {
+    int half = 0;
+    Progress progress = Progress::going();
+    while (progress.kind == Progress::Kind::going && ticks < 30000) {
+        Observation observation = seen(1.1, 16.0);
+        observation.output_current_now = MilliAmperes{orders.bypass ? 60000 : 0};
+        progress = tick(observation);
+        half = ticks / 83;
+    }
+    EXPECT_EQ(progress.kind, Progress::Kind::failed);
+    EXPECT_EQ(progress.reason, Reason::not_up_on_full_line);
+    EXPECT_LT(half, 150);
+}
+
+// Covers: HO-03
 TEST_F(HandOverTest, TheBypassWaitsForTheStartCapacitorsContact) {
     Settings slow_contact;
     slow_contact.start_capacitor_release_ms = 200;

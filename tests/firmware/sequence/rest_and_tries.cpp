@@ -25,6 +25,7 @@ TEST(RestAndTries, PowerUpNeedsNoRest) {
     EXPECT_TRUE(RestAndTries{short_times()}.tries_left());
 }
 
+// Covers: RT-01
 TEST(RestAndTries, TheRestIsCountedToTheTickAndIncludesTheContactsOpening) {
     RestAndTries rest_and_tries{short_times()};
     rest_and_tries.motor_let_go();
@@ -34,6 +35,7 @@ TEST(RestAndTries, TheRestIsCountedToTheTickAndIncludesTheContactsOpening) {
     EXPECT_TRUE(rest_and_tries.rest_over());
 }
 
+// Covers: RT-01
 TEST(RestAndTries, TheDefaultRestIsFourMinutesToTheTick) {
     RestAndTries rest_and_tries{Settings{}};
     rest_and_tries.motor_let_go();
@@ -43,6 +45,7 @@ TEST(RestAndTries, TheDefaultRestIsFourMinutesToTheTick) {
     EXPECT_TRUE(rest_and_tries.rest_over());
 }
 
+// Covers: RT-03
 TEST(RestAndTries, TriesRunOutAndComeBackOnlyWithSuccessOrALongAbsenceOfTheCall) {
     RestAndTries rest_and_tries{short_times()};
     rest_and_tries.start_begins();
@@ -59,6 +62,23 @@ TEST(RestAndTries, TriesRunOutAndComeBackOnlyWithSuccessOrALongAbsenceOfTheCall)
     rest_and_tries.start_begins();
     rest_and_tries.start_succeeded();
     EXPECT_TRUE(rest_and_tries.tries_left());
+}
+
+// Covers: RT-05
+TEST(RestAndTries, WhatTheMemoryHeldCountsAsIfItHadJustHappened) {
+    RestAndTries rest_and_tries{short_times()};
+    rest_and_tries.remember({true, 2});
+    EXPECT_FALSE(rest_and_tries.rest_over());
+    EXPECT_FALSE(rest_and_tries.tries_left());
+    rest_and_tries.settle_rest();
+    EXPECT_TRUE(rest_and_tries.rest_mark().owed) << "the rest is not over";
+    pass(rest_and_tries, 3 * 10000 + 500, true);
+    EXPECT_TRUE(rest_and_tries.rest_over());
+    rest_and_tries.settle_rest();
+    EXPECT_FALSE(rest_and_tries.rest_mark().owed);
+    RestAndTries fresh{short_times()};
+    fresh.remember({});
+    EXPECT_TRUE(fresh.rest_over());
 }
 
 }  // namespace

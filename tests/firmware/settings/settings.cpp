@@ -25,6 +25,7 @@ struct Spoiled {
 const std::vector<Spoiled> spoiled_fields = {
     {"line_voltage_min_V", &Settings::line_voltage_min_V, {49, 275, 400}},
     {"line_voltage_max_V", &Settings::line_voltage_max_V, {301, 1000}},
+    {"rated_voltage_V", &Settings::rated_voltage_V, {-1, 301}},
     {"line_frequency_min_mHz", &Settings::line_frequency_min_mHz, {42999, 65000}},
     {"line_frequency_max_mHz", &Settings::line_frequency_max_mHz, {67001, 400000}},
     {"sag_limit_permille", &Settings::sag_limit_permille, {299, 951}},
@@ -39,6 +40,18 @@ const std::vector<Spoiled> spoiled_fields = {
     {"probe_half_cycles", &Settings::probe_half_cycles, {2, 41}},
     {"locked_rotor_min_mA", &Settings::locked_rotor_min_mA, {999, 200000}},
     {"locked_rotor_max_mA", &Settings::locked_rotor_max_mA, {217001}},
+    {"run_capacitor_fitted", &Settings::run_capacitor_fitted, {-1, 2}},
+    {"sensor_offset_permille", &Settings::sensor_offset_permille, {9, 501}},
+    {"unasked_current_mA", &Settings::unasked_current_mA, {299, 5001}},
+    {"start_terminal_dead_permille", &Settings::start_terminal_dead_permille, {4, 51}},
+    {"run_capacitor_shorted_permille", &Settings::run_capacitor_shorted_permille, {49, 801}},
+    {"start_capacitor_current_permille", &Settings::start_capacitor_current_permille, {4, 101}},
+    {"inspection_half_cycles", &Settings::inspection_half_cycles, {1, 11}},
+    {"swapped_impedance_permille", &Settings::swapped_impedance_permille, {-1, 1201}},
+    {"half_wave_difference_permille", &Settings::half_wave_difference_permille, {49, 801}},
+    {"beyond_order_permille", &Settings::beyond_order_permille, {199, 1001}},
+    {"fault_half_cycles", &Settings::fault_half_cycles, {2, 21}},
+    {"start_capacitor_in_permille", &Settings::start_capacitor_in_permille, {1299, 2501}},
     {"stage_count", &Settings::stage_count, {0, 9, -1}},
     {"climb_limit_ms", &Settings::climb_limit_ms, {199, 2501}},
     {"start_capacitor_limit_ms", &Settings::start_capacitor_limit_ms, {199, 3001}},
@@ -60,6 +73,8 @@ const std::vector<Spoiled> spoiled_fields = {
     {"stall_current_permille", &Settings::stall_current_permille, {350, 901}},
     {"stall_patience_ms", &Settings::stall_patience_ms, {49, 2001}},
     {"lost_current_permille", &Settings::lost_current_permille, {0, 51}},
+    {"slow_voltage_permille", &Settings::slow_voltage_permille, {99, 901}},
+    {"slow_patience_ms", &Settings::slow_patience_ms, {19, 1001}},
     {"rest_before_retry_s", &Settings::rest_before_retry_s, {0, 3601}},
     {"tries", &Settings::tries, {0, 21}},
     {"run_clears_tries_s", &Settings::run_clears_tries_s, {0, 3601}},
@@ -71,6 +86,7 @@ TEST(Settings, TheDefaultsAreInOrder) {
     EXPECT_STREQ(name_of(SettingsProblem::none), "");
 }
 
+// Covers: CT-08
 TEST(Settings, EveryFieldOutsideItsBoundsIsRefusedByName) {
     for (const Spoiled& spoiled : spoiled_fields) {
         for (const std::int32_t value : spoiled.refused) {
@@ -105,6 +121,9 @@ TEST(Settings, StagesMustClimbAndDwell) {
     Settings hasty;
     hasty.stages[0].dwell_ms = 49;
     EXPECT_EQ(check(hasty), SettingsProblem::stage_dwell_ms);
+    Settings slow;
+    slow.stages[0].dwell_ms = 2001;
+    EXPECT_EQ(check(slow), SettingsProblem::stage_dwell_ms);
     Settings unused;
     unused.stages[5] = {-7, -7};
     EXPECT_EQ(check(unused), SettingsProblem::none) << "only the stages in use are looked at";

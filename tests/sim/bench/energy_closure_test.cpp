@@ -26,7 +26,7 @@ double closure_in_steps(const sim::Scenario& scenario, sim::Instant largest_step
     sim::PlantDescription description = sim::describe_plant(scenario);
     description.largest_step = largest_step;
     const auto plant = sim::make_plant_run(description);
-    const auto controller = sim::make_controller(scenario.limiter);
+    const auto controller = sim::make_controller(scenario.limiter, scenario.motor);
     const sim::Instant end{static_cast<std::int64_t>(1e9 * scenario.run.duration_s)};
     const sim::Instant call_off{static_cast<std::int64_t>(1e9 * scenario.run.call_off_s)};
     firmware::ActuatorFrame answer;

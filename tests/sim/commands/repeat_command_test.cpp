@@ -128,6 +128,93 @@ TEST(RepeatCommand, KeepsWhatIsFinishedWhenItIsInterrupted) {
     EXPECT_LT(json["starts"].size(), 10000U);
 }
 
+TEST(RepeatCommand, ComparesLearningLawsInOneTableAndOneJson) {
+    const sim_test::TemporaryFolder folder;
+    const sim_test::Outcome run =
+        run_program({"repeat", bundled_path("reference_limited"), "--starts", "4", "--compare",
+                     "easing,none", "--json", folder / "r.json"});
+    EXPECT_EQ(run.exit_code, 0);
+    const std::size_t heading = run.output.find("easing");
+    ASSERT_NE(heading, std::string::npos) << run.output;
+    const std::string line = run.output.substr(heading, run.output.find('\n', heading) - heading);
+    EXPECT_NE(line.find("none"), std::string::npos) << "side by side";
+    for (const std::string label : {"settled", "ratio"}) {
+        EXPECT_NE(run.output.find(label), std::string::npos) << run.output;
+    }
+    const auto json = nlohmann::json::parse(folder.get("r.json"));
+    EXPECT_EQ(json["schema"], "runup.repeat_comparison/1");
+    EXPECT_EQ(json["scenario"], "reference_limited");
+    ASSERT_EQ(json["series"].size(), 2U);
+    EXPECT_EQ(json["series"][0]["learning_law"], "easing");
+    EXPECT_EQ(json["series"][1]["learning_law"], "none");
+    EXPECT_EQ(json["series"][1]["ratio_to_last"], 1.0);
+    for (const auto& series : json["series"]) {
+        EXPECT_EQ(series["result"]["schema"], "runup.repeat/1");
+        EXPECT_EQ(series["result"]["starts"].size(), 4U);
+    }
+}
+
+TEST(RepeatCommand, ComparesNothingThatDoesNotLearn) {
+    const std::string file = bundled_path("reference_limited");
+    for (const std::string laws : {"", "easing", "easing,nine", "none, easing"}) {
+        const sim_test::Outcome run = run_program({"repeat", file, "--compare", laws});
+        EXPECT_EQ(run.exit_code, 2) << laws;
+        EXPECT_EQ(run.output, "") << laws;
+        EXPECT_EQ(line_count(run.errors), 1) << run.errors;
+    }
+    const sim_test::Outcome direct =
+        run_program({"repeat", bundled_path("reference_direct"), "--compare", "easing,none"});
+    EXPECT_EQ(direct.exit_code, 2);
+    EXPECT_NE(direct.errors.find("limiter.kind: --compare needs a controller that learns"),
+              std::string::npos)
+        << direct.errors;
+}
+
+TEST(RepeatCommand, CutsThePowerWhenAskedToByOptionOrScenario) {
+    const std::string file = bundled_path("reference_limited");
+    const auto cut = nlohmann::json::parse(
+        run_program({"repeat", file, "--starts", "2", "--power-cuts", "--json", "-"}).output);
+    EXPECT_EQ(cut["power_cuts"], true);
+    const sim_test::TemporaryFolder folder;
+    const std::string own =
+        folder.put("cellar.toml", sim_test::right_scenario() +
+                                      "[run]\nduration_s = 1\npower_between_starts = \"off\"\n");
+    const auto by_scenario =
+        nlohmann::json::parse(run_program({"repeat", own, "--starts", "2", "--json", "-"}).output);
+    EXPECT_EQ(by_scenario["power_cuts"], true);
+}
+
+TEST(RepeatCommand, MarksTheStartsBeforeWhichSomethingChanged) {
+    const sim_test::TemporaryFolder folder;
+    const std::string file =
+        folder.put("cellar.toml", sim_test::right_scenario() +
+                                      "[run]\nduration_s = 1\n[[change]]\nbefore_start = 3\n"
+                                      "run_capacitor_factor = 0.8\nambient_C = 30\n");
+    const sim_test::Outcome run =
+        run_program({"repeat", file, "--starts", "4", "--json", folder / "r.json"});
+    const std::string mark = "changed: ambient 30 C, run capacitor x 0.8\n";
+    const std::size_t at = run.output.find(mark);
+    ASSERT_NE(at, std::string::npos) << run.output;
+    EXPECT_EQ(run.output.find("     3 ", at), at + mark.size()) << "above its start";
+    const auto json = nlohmann::json::parse(folder.get("r.json"));
+    EXPECT_TRUE(json["starts"][1]["changed"].is_null());
+    EXPECT_EQ(json["starts"][2]["changed"], "ambient 30 C, run capacitor x 0.8");
+    EXPECT_TRUE(json["starts"][3]["changed"].is_null());
+}
+
+TEST(RepeatCommand, RefusesAChangeThatTheSeriesCannotCarryOut) {
+    const sim_test::TemporaryFolder folder;
+    const std::string file =
+        folder.put("cellar.toml", sim_test::right_scenario() +
+                                      "[run]\nduration_s = 1\n[[change]]\nbefore_start = 2\n"
+                                      "friction_factor_per_start = 1.1\n");
+    const sim_test::Outcome run = run_program({"repeat", file, "--starts", "500"});
+    EXPECT_EQ(run.exit_code, 2);
+    EXPECT_EQ(run.output, "");
+    EXPECT_EQ(line_count(run.errors), 1) << run.errors;
+    EXPECT_NE(run.errors.find(":33: change: before start "), std::string::npos) << run.errors;
+}
+
 TEST(RepeatCommand, GivesTheSameBytesEachTime) {
     const std::vector<std::string> arguments = {
         "repeat", bundled_path("vaccine_fridge"), "--starts", "2", "--json", "-"};

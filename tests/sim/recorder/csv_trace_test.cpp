@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <map>
@@ -141,8 +142,12 @@ TEST(CsvTrace, NamesEveryColumnOnceWithItsUnit) {
                                                 "controller_stage",
                                                 "controller_tries_made",
                                                 "controller_line_locked",
+                                                "controller_learning_settled",
+                                                "controller_memory",
+                                                "store_word_writes",
                                                 "inverter_current_limit_active"};
-    const std::set<std::string> units = {"V", "A", "Nm", "rpm", "s", "us", "Hz", "deg", "counts"};
+    const std::set<std::string> units = {"V",  "A",  "Nm",  "rpm",    "s",
+                                         "us", "Hz", "deg", "counts", "percent"};
     std::set<std::string> seen;
     for (const std::string& name : trace.table.names) {
         EXPECT_TRUE(seen.insert(name).second) << name << " is there twice";
@@ -150,6 +155,30 @@ TEST(CsvTrace, NamesEveryColumnOnceWithItsUnit) {
         EXPECT_TRUE(without_unit.count(name) == 1 || units.count(ending) == 1) << name;
     }
     EXPECT_EQ(trace.table.names.front(), "time_s");
+}
+
+TEST(CsvTrace, ShowsWhatTheControllerHasLearnedAndThatItKeepsIt) {
+    sim::Scenario scenario = sim_test::bundled("reference_limited");
+    sim_test::limiter_of(scenario).settings.learning_law = firmware::LearningLawKind::easing;
+    scenario.run.duration_s = 1.7;
+    scenario.run.call_off_s = 1.6;
+    const Trace trace(scenario);
+    const auto column = [&trace](const std::string& name) {
+        const auto& names = trace.table.names;
+        return static_cast<std::size_t>(std::find(names.begin(), names.end(), name) -
+                                        names.begin());
+    };
+    const auto& first = trace.table.rows.front();
+    const auto& last = trace.table.rows.back();
+    EXPECT_EQ(first.at(column("controller_learned_level_percent")), "0.0");
+    const double level = std::stod(last.at(column("controller_learned_level_percent")));
+    EXPECT_NEAR(level, 0.1 * trace.seen().telemetry.back().learned_level_permille, 1e-9);
+    EXPECT_GT(level, 5.0);
+    EXPECT_EQ(last.at(column("controller_memory")), "0") << "fresh when it was looked for";
+    EXPECT_EQ(last.at(column("controller_learning_settled")),
+              std::to_string(trace.seen().telemetry.back().learning_settled));
+    EXPECT_EQ(first.at(column("store_word_writes")), "0");
+    EXPECT_EQ(last.at(column("store_word_writes")), "9") << "one record";
 }
 
 TEST(CsvTrace, HoldsThePlantsTruthToTheLastWrittenDigit) {

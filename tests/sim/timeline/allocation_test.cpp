@@ -55,7 +55,7 @@ TEST(Stepping, AllocatesNothingBetweenTheTicksOfAWholeStart) {
 TEST(Stepping, AllocatesNothingInPlantSensorsControllerAndPowerStage) {
     const sim::Scenario scenario = sim_test::bundled("hut_inverter");
     const auto plant = sim::make_plant_run(sim::describe_plant(scenario));
-    const auto controller = sim::make_controller(scenario.limiter);
+    const auto controller = sim::make_controller(scenario.limiter, scenario.motor);
     firmware::ActuatorFrame answer;
     const long before = sim_test::allocations();
     for (int tick = 0; tick < 20000; ++tick) {
