@@ -197,6 +197,7 @@ class Plant {
     double windage_Nm_s2_;
 
     Damage damage_;
+    double inverse_voltage_share_ = 1.0;
     SwitchPositions positions_;
     CircuitCoefficients<double> coefficients_;
     bool contactor_touching_ = false;

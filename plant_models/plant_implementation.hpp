@@ -208,7 +208,7 @@ template <class Supply, class Load, class Unit>
 SupplyLoading Plant<Supply, Load, Unit>::at_supply(const SupplyLoading& at_unit) const {
     const double share = damage_.supply_voltage_share;
     return {share * at_unit.winding_current_A, share * at_unit.iron_current_A,
-            at_unit.terminal_voltage_V / share};
+            at_unit.terminal_voltage_V * inverse_voltage_share_};
 }
 
 template <class Supply, class Load, class Unit>
@@ -578,6 +578,7 @@ template <class Supply, class Load, class Unit>
 void Plant<Supply, Load, Unit>::set_damage(const Damage& damage, State& x, double time_s) {
     const Damage before = damage_;
     damage_ = damage;
+    inverse_voltage_share_ = 1.0 / damage.supply_voltage_share;
     if (damage.supply_frequency_share != before.supply_frequency_share) {
         supply_.set_frequency_share(damage.supply_frequency_share, time_s);
     }
