@@ -413,8 +413,8 @@ void Plant<Supply, Load, Unit>::disconnect_line(State& x) {
     line_arc_sign_ = 0.0;
     positions_.line_connected = false;
     settle_currents(x);
-    const bool conducts_itself = positions_.main_path != MainPath::bypass;
-    if (conducts_itself && !circuit_.main_has_return(positions_)) {
+    const bool conducts_on = positions_.main_path == MainPath::thyristor && !gate_on_;
+    if (conducts_on && !circuit_.main_has_return(positions_)) {
         open_main_path(x);
     }
 }
@@ -441,9 +441,11 @@ void Plant<Supply, Load, Unit>::fire_if_blocking(State& x, const State& dxdt, do
 template <class Supply, class Load, class Unit>
 bool Plant<Supply, Load, Unit>::can_fire(double direction) const {
     const std::size_t device = direction > 0.0 ? positive_thyristor : negative_thyristor;
-    const bool triggered =
-        damage_.thyristor_shorted[device] || (gate_on_ && !damage_.thyristor_dead[device]);
-    return triggered && circuit_.main_has_return(positions_);
+    // What has no gate to take away again must not begin to conduct where no current can flow.
+    const bool by_itself =
+        damage_.thyristor_shorted[device] && circuit_.main_has_return(positions_);
+    const bool by_gate = gate_on_ && !damage_.thyristor_dead[device] && positions_.motor_connected;
+    return by_itself || by_gate;
 }
 
 /// Across the thyristor that would fire; 0 or less if none would.
@@ -821,6 +823,8 @@ void Plant<Supply, Load, Unit>::read_outputs(const State& x, const State& dxdt, 
     if constexpr (Unit::is_fitted) {
         unit_.write_channels(x.data() + first_unit_state, out.model_channels.data() + next);
         out.unit_trip = unit_.trip_cause();
+        out.has_winding_temperature = unit_.has_heat();
+        out.hotter_winding_C = unit_.hotter_winding_C(x.data() + first_unit_state);
         out.contactor_drop_outs = unit_.contactor_drop_outs();
     }
 }

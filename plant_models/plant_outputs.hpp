@@ -29,15 +29,17 @@ struct PlantOutputs {
     double acceleration_rad_per_s2 = 0.0;
     double supply_frequency_Hz = 0.0;
     bool line_connected = false;
-    bool main_conducting = false;
+    bool main_conducting = false;  ///< the main winding's path is closed, and the motor is there
     bool thyristor_conducting = false;
     bool bypass_closed = false;
     bool start_capacitor_in = false;
     bool gate_on = false;
     bool rotor_stuck = false;
-    std::string_view supply_trip;  ///< empty while the supply has not tripped
-    std::string_view unit_trip;    ///< what holds the unit off now; empty if nothing does
-    int contactor_drop_outs = 0;   ///< of a contactor that was commanded to stay closed
+    bool has_winding_temperature = false;  ///< heat is modelled
+    double hotter_winding_C = 0.0;         ///< of the two stator windings
+    std::string_view supply_trip;          ///< empty while the supply has not tripped
+    std::string_view unit_trip;            ///< what holds the unit off now; empty if nothing does
+    int contactor_drop_outs = 0;           ///< of a contactor that was commanded to stay closed
     /// Of the supply, the load and the unit, in this order; named by PlantRun::channel_names.
     std::array<double, most_model_channels> model_channels{};
 };

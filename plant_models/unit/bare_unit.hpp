@@ -3,6 +3,7 @@
 //
 // What a unit U offers to the plant, beyond what fitting_interface.hpp asks of a fitting:
 //   WindingFactors resistance_factors(const double* x) const    resistance now / as given
+//   bool has_heat() const, double hotter_winding_C(const double* x) const
 //   double oil_drag_factor(const double* x) const               see loads/load_interface.hpp
 //   double capacitor_leak_S(const double* x) const              across the run capacitor
 //   double auxiliary_series_ohm(const double* x) const          in series with the auxiliary

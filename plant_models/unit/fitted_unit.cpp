@@ -178,6 +178,12 @@ void FittedUnit::continue_from(const FittedUnit& before) {
     go_on(thermistor_, before.thermistor_);
 }
 
+double FittedUnit::hotter_winding_C(const double* x) const {
+    return heat_ ? std::max(x[heat_at + HeatNetwork::main_winding],
+                            x[heat_at + HeatNetwork::aux_winding])
+                 : 0.0;
+}
+
 double FittedUnit::oil_drag_factor(const double* x) const {
     return heat_ ? plant_models::oil_drag_factor(HeatNetwork::oil_C(x + heat_at)) : 1.0;
 }

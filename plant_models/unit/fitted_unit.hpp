@@ -56,6 +56,9 @@ class FittedUnit {
     WindingFactors resistance_factors(const double* x) const {
         return heat_ ? heat_->resistance_factors(x + heat_at) : WindingFactors{};
     }
+    bool has_heat() const { return heat_.has_value(); }
+    /// Of the two stator windings; 0 where heat is not modelled.
+    double hotter_winding_C(const double* x) const;
     double oil_drag_factor(const double* x) const;
     double capacitor_leak_S(const double* x) const {
         return thermistor_ ? thermistor_->conductance_S(x + thermistor_at) : 0.0;

@@ -7,16 +7,23 @@
 
 #include "plant_models/motor/swapped_windings.hpp"
 #include "plant_models/numeric/units.hpp"
+#include "plant_models/parameter_defaults.hpp"
 
 namespace sim {
 
 namespace {
 
 /// The winding that hangs on R keeps its own copper.
+plant_models::HeatParameters with_swapped_copper(const plant_models::HeatParameters& heat,
+                                                 const plant_models::MotorParameters& motor) {
+    plant_models::HeatParameters swapped = heat.completed(motor);
+    std::swap(swapped.main_winding_mass_kg, swapped.aux_winding_mass_kg);
+    return swapped;
+}
+
 void swap_windings(PlantDescription& plant) {
     if (auto* heat = std::get_if<plant_models::HeatParameters>(&plant.unit.heat)) {
-        *heat = heat->completed(plant.motor);
-        std::swap(heat->main_winding_mass_kg, heat->aux_winding_mass_kg);
+        *heat = with_swapped_copper(*heat, plant.motor);
     }
     plant.motor = plant_models::with_swapped_windings(plant.motor);
 }
@@ -41,6 +48,15 @@ PlantDescription describe_plant(const Scenario& scenario) {
     }
     plant.initial_speed_rad_per_s = plant_models::rpm_to_rad_per_s(scenario.run.initial_speed_rpm);
     return plant;
+}
+
+WindingHeat winding_heat(const Scenario& scenario) {
+    const auto usual = plant_models::table_defaults<plant_models::HeatParameters>();
+    return windings_are_swapped(scenario.faults)
+               ? WindingHeat(with_swapped_copper(usual, scenario.motor),
+                             plant_models::with_swapped_windings(scenario.motor),
+                             scenario.conditions)
+               : WindingHeat(usual, scenario.motor, scenario.conditions);
 }
 
 Scenario without_limiter(const Scenario& scenario) {

@@ -39,6 +39,7 @@ StartBench::StartBench(const Scenario& scenario, std::unique_ptr<PlantRun> plant
       plant_(std::move(plant)),
       controller_(make_controller(scenario.limiter, scenario.motor)),
       faults_(scenario_.faults, plant_models::nominal_frequency_Hz(scenario.source)),
+      winding_heat_(winding_heat(scenario)),
       series_monitors_(MonitorContext{}) {
     take_figures_of_motor();
     series_monitors_ = SeriesMonitors(monitor_context());
@@ -49,6 +50,7 @@ StartBench::StartBench(const Scenario& scenario, std::unique_ptr<PlantRun> plant
 std::unique_ptr<StartBench> StartBench::copy_with_new_controller(const Scenario& scenario) const {
     std::unique_ptr<StartBench> copy(new StartBench(scenario, plant_->copy()));
     copy->tick_ = tick_;
+    copy->winding_heat_ = winding_heat_;
     return copy;
 }
 
@@ -68,6 +70,7 @@ void StartBench::begin_start() {
     metrics_.emplace(synchronous_rad_per_s_, frequency_Hz_, controller_ != nullptr);
     monitors_.emplace(monitor_context());
     series_monitors_.forget_violations();
+    hottest_winding_C_ = winding_heat_.hottest_C();
     if (tick_ > 0) {
         plant_->restart_audit();
         drop_outs_before_ = plant_->outputs().contactor_drop_outs;
@@ -100,6 +103,9 @@ void StartBench::look(bool call, TickObserver* observer) {
         return;
     }
     looked_at_ = tick_;
+    winding_heat_.observe(truth);
+    view.hottest_winding_C = winding_heat_.hottest_C();
+    hottest_winding_C_ = std::max(hottest_winding_C_, view.hottest_winding_C);
     metrics_->observe(view);
     monitors_->observe(view, metrics_->line_voltage_rms_V());
     if (course_ != nullptr) {
@@ -112,17 +118,13 @@ void StartBench::look(bool call, TickObserver* observer) {
     series_monitors_.observe(in_series, metrics_->line_voltage_rms_V());
 }
 
-/// A controller without power knows nothing any more and drives nothing. What it will know when it
-/// powers up is what its store holds; nothing writes there meanwhile.
-void StartBench::power_controller(bool powered) {
-    if (controller_ == nullptr) {
-        return;
-    }
-    if (powered) {
-        controller_->power_up();
-    } else {
+void StartBench::carry_out_faults() {
+    plant_->set_damage(faults_.effects().damage);
+    if (controller_ != nullptr && faults_.effects().controller_unpowered) {
         controller_->lose_power();
-        answer_ = {};
+        answer_ = firmware::ActuatorFrame{};
+    } else if (controller_ != nullptr) {
+        controller_->power_up();
     }
 }
 
@@ -133,8 +135,7 @@ void StartBench::tick(bool called, TickObserver* observer) {
     const bool call = call_comes_through(called);
     look(call, observer);
     if (faults_change) {
-        plant_->set_damage(faults_.effects().damage);
-        power_controller(!faults_.effects().controller_unpowered);
+        carry_out_faults();
     }
     commands_ = controller_ != nullptr ? drive(answer_, call) : direct_start(call);
     plant_->apply(commands_);
@@ -171,6 +172,7 @@ StartResult StartBench::run_start(TickObserver* observer) {
     result.supply_voltage_V = plant_models::nominal_voltage_V(scenario_.source);
     result.warnings = scenario_.warnings;
     result.figures = metrics_->figures();
+    result.hottest_winding_C = hottest_winding_C_;
     result.energy = plant_->energy();
     result.monitors = broken();
     result.controller_steps = course.controller_steps();
@@ -245,7 +247,10 @@ void StartBench::continue_with(const Scenario& scenario, const KeptParts& kept) 
     plant_ = std::move(next);
     scenario_ = scenario;
     take_figures_of_motor();
+    // The new plant is whole: what is broken is so again.
+    plant_->set_damage(faults_.effects().damage);
     if (!kept.unit) {
+        winding_heat_ = winding_heat(scenario_);
         // Another motor has not been fed yet.
         series_monitors_ = SeriesMonitors(monitor_context());
     }
@@ -256,6 +261,7 @@ StartBench::Rest StartBench::rest() {
     const std::int64_t left = rest_end_ - tick_;
     if (left > 0) {
         plant_->rest(left * tick_length);
+        winding_heat_.rest(plant_models::to_seconds(left * tick_length));
         const std::int64_t awake = std::max<std::int64_t>(power_off_at_ - tick_, 0);
         if (controller_ != nullptr && awake > 0) {
             controller_->rest(firmware::Ticks{static_cast<std::uint32_t>(awake)});

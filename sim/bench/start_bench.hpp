@@ -24,6 +24,7 @@
 #include "sim/controllers/controller_port.hpp"
 #include "sim/faults/fault_schedule.hpp"
 #include "sim/metrics/start_metrics.hpp"
+#include "sim/metrics/winding_heat.hpp"
 #include "sim/monitors/monitor_list.hpp"
 #include "sim/scenario/scenario.hpp"
 
@@ -93,8 +94,8 @@ class StartBench {
 
     void begin_start();
     void tick(bool called, TickObserver* observer);
-    bool call_comes_through(bool call) { return call && !faults_.effects().call_removed; }
-    void power_controller(bool powered);
+    bool call_comes_through(bool call) const { return call && !faults_.effects().call_removed; }
+    void carry_out_faults();
     void look(bool call, TickObserver* observer);
     const plant_models::PlantOutputs& in_this_start(const plant_models::PlantOutputs& outputs);
     MonitorContext monitor_context() const;
@@ -108,6 +109,8 @@ class StartBench {
     std::unique_ptr<PlantRun> plant_;
     std::unique_ptr<ControllerPort> controller_;  ///< null in a direct start
     FaultSchedule faults_;
+    WindingHeat winding_heat_;
+    double hottest_winding_C_ = 0.0;  ///< in this start
     PowerCommands commands_;
     firmware::ActuatorFrame answer_;  ///< to the tick before; all outputs off at first
     firmware::SensorFrame samples_;

@@ -43,6 +43,7 @@ struct StartResult {
     double synchronous_speed_rpm = 0.0;
     double supply_voltage_V = 0.0;
     StartFigures figures;
+    double hottest_winding_C = 0.0;  ///< see sim/metrics/winding_heat.hpp
     plant_models::EnergyAudit energy;
     std::vector<NamedViolation> monitors;
     std::vector<std::string> warnings;  ///< of the scenario: parts that fit together badly

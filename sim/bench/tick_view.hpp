@@ -21,6 +21,7 @@ struct TickView {
     /// Sampled now, and what the controller thinks after the previous tick; null in a direct start.
     const firmware::SensorFrame* samples = nullptr;
     const firmware::Telemetry* controller = nullptr;
+    double hottest_winding_C = 0.0;     ///< see sim/metrics/winding_heat.hpp
     const FlashStore* store = nullptr;  ///< of the controller; null in a direct start
 };
 

@@ -10,10 +10,12 @@
 #include "sim/monitors/start_capacitor_time.hpp"
 #include "sim/monitors/store_rules.hpp"
 #include "sim/monitors/store_while_driving.hpp"
+#include "sim/monitors/winding_temperature.hpp"
 
 namespace sim {
 
-using Monitors = MonitorSet<BypassSpeed, StartCapacitorTime, StandingRotor, RestBeforeRetry,
-                            GateSupplyLimits, CallGone, StoreRules, StoreWhileDriving>;
+using Monitors =
+    MonitorSet<BypassSpeed, StartCapacitorTime, StandingRotor, RestBeforeRetry, GateSupplyLimits,
+               CallGone, StoreRules, StoreWhileDriving, WindingTemperature>;
 
 }  // namespace sim

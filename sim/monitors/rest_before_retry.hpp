@@ -14,7 +14,7 @@ class RestBeforeRetry {
         : has_limiter_(context.has_limiter), rest_s_(context.limits.minimum_rest_s) {}
 
     void observe(const TickView& view, double /*line_voltage_rms_V*/) {
-        if (!has_limiter_ || !view.plant.main_conducting) {
+        if (!has_limiter_ || !view.plant.main_conducting || !view.plant.line_connected) {
             return;
         }
         const double now_s = view.plant.time_s;

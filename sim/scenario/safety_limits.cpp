@@ -9,6 +9,8 @@ const plant_models::ParameterTable<SafetyLimits>& SafetyLimits::table() {
          "longest time that the start capacitor may stay in"},
         {"standing_rotor_max_s", &L::standing_rotor_max_s, 0.05, 60, 5.0,
          "longest time that a standing rotor may be fed"},
+        {"winding_max_C", &L::winding_max_C, 60, 300, 160.0,
+         "highest temperature of a stator winding"},
         {"minimum_rest_s", &L::minimum_rest_s, 0, 3600, 180.0, "shortest rest between two tries"},
         {"bypass_minimum_speed_percent", &L::bypass_minimum_speed_percent, 0, 100, 85.0,
          "lowest speed at which the bypass may close, of synchronous speed"},

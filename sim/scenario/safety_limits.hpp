@@ -2,7 +2,9 @@
 // not on what the controller measured.
 //
 // The defaults are engineering judgement for a hermetic compressor: rating of a common start
-// capacitor, withstand of a locked rotor, and the rest that lets the pressures equalise.
+// capacitor, withstand of a locked rotor, and the rest that lets the pressures equalise. The
+// winding's is that of a sealed motor-compressor with synthetic insulation under a locked-rotor
+// test (IEC 60335-2-34; recalled, not seen).
 #pragma once
 
 #include <string_view>
@@ -19,6 +21,7 @@ struct SafetyLimits {
     double bypass_reaction_s = 0.0;  ///< for opening the bypass after the speed has fallen below it
     double supply_low_percent = 0.0;   ///< RMS, of the motor's rated voltage
     double supply_high_percent = 0.0;  ///< RMS, of the motor's rated voltage
+    double winding_max_C = 0.0;        ///< of the stator's windings
     double supply_frequency_low_Hz = 0.0;
     double supply_frequency_high_Hz = 0.0;
     double supply_reaction_s =

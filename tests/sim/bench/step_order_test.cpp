@@ -7,13 +7,15 @@
 #include "firmware/controller.hpp"
 #include "sim/actuators/power_stage.hpp"
 #include "sim/bench/start_run.hpp"
+#include "sim/controllers/commissioned_store.hpp"
 
 namespace {
 
 /// Gives a second controller the samples of every tick and keeps its answers.
 class ShadowController final : public sim::TickObserver {
   public:
-    explicit ShadowController(const firmware::Settings& settings) : controller_(settings) {}
+    explicit ShadowController(const firmware::Settings& settings)
+        : controller_(settings, sim::commissioned_store()) {}
 
     void observe(const sim::TickView& view) override {
         EXPECT_EQ(view.time, static_cast<long>(answers_.size()) * sim::tick_length);

@@ -21,7 +21,8 @@ TEST(ControllerPort, OfTheBuiltinKindIsTheFirmwareItself) {
     sim::Scenario scenario = sim_test::bundled("reference_limited");
     sim_test::limiter_of(scenario).settings.probe_half_cycles = 6;
     const auto port = sim::make_controller(scenario.limiter, scenario.motor);
-    firmware::Controller controller(sim_test::limiter_of(scenario).settings);
+    firmware::Controller controller(sim_test::limiter_of(scenario).settings,
+                                    sim::commissioned_store());
     std::mt19937 random(11);
     std::uniform_int_distribution<int> noise(-3, 3);
     for (int k = 0; k < 20000; ++k) {
@@ -79,7 +80,7 @@ TEST(ControllerPort, WithoutPowerEverythingIsOffAndWithItAControllerBeginsAnew) 
     port->lose_power();  // once more is no more
     port->power_up();
     EXPECT_TRUE(port->has_power());
-    firmware::Controller fresh(sim_test::limiter_of(scenario).settings);
+    firmware::Controller fresh(sim_test::limiter_of(scenario).settings, port->store().pages());
     for (const int end = tick + 20000; tick < end; ++tick) {
         const firmware::ActuatorFrame one = port->step(called_on_a_live_line(tick));
         const firmware::ActuatorFrame other = fresh.step(called_on_a_live_line(tick));
@@ -87,7 +88,7 @@ TEST(ControllerPort, WithoutPowerEverythingIsOffAndWithItAControllerBeginsAnew) 
         ASSERT_EQ(one.gate_on_us, other.gate_on_us) << tick;
         ASSERT_EQ(one.contactor_permit, other.contactor_permit) << tick;
     }
-    EXPECT_EQ(port->telemetry().reason, firmware::Reason::no_motor);
+    EXPECT_EQ(port->telemetry().reason, firmware::Reason::rest_not_over);
 }
 
 TEST(ControllerPort, PowerThatIsThereAlreadyChangesNothing) {
@@ -220,6 +221,7 @@ TEST(ControllerPort, KeepsItsStoreOverAPowerCut) {
         ASSERT_LT(++tick, 5000);
     }
     port->lose_power();
+    port->power_up();
     EXPECT_EQ(port->telemetry().state, firmware::State::resting);
     for (int end = tick + 5000; tick < end; ++tick) {
         EXPECT_EQ(port->step(line_alone(tick, 230.0)).contactor_permit, 0);
