@@ -11,6 +11,32 @@
 
 namespace sim {
 
+std::string misfit_of_fault(const Fault& fault, const Scenario& scenario) {
+    const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
+    const std::string it = fmt::format("\"{}\"", fault.kind());
+    if (fault.timing.waits_for_state() && limiter == nullptr) {
+        return fmt::format(
+            "without a limiter no controller is ever \"{}\"; give at_s, or a limiter",
+            fault.timing.when);
+    }
+    if (fault.concerns_limiter() && limiter == nullptr) {
+        return it + " is a fault of a limiter; give a [limiter] that is not \"none\"";
+    }
+    if (fault.needs() == FaultNeeds::start_capacitor && limiter->parts.start_capacitor_uF == 0.0) {
+        return it + " needs a start capacitor; give [limiter] start_capacitor_uF above 0";
+    }
+    const bool is_run_capacitors = fault.needs() == FaultNeeds::run_capacitor;
+    if (is_run_capacitors && scenario.motor.run_capacitor_uF == 0.0) {
+        return it + " needs a run capacitor; give [motor] run_capacitor_uF of at least 0.5";
+    }
+    const bool has_aid = !std::holds_alternative<plant_models::NoStartAid>(scenario.unit.start_aid);
+    const bool is_at_aid = is_run_capacitors || std::holds_alternative<WindingsSwapped>(fault.what);
+    if (has_aid && is_at_aid) {
+        return it + " beside a start aid is not modelled; give [start_aid] kind = \"none\"";
+    }
+    return {};
+}
+
 namespace {
 
 /// A motor's own iron bears a little more; beyond this the missing saturation would show.
@@ -102,36 +128,9 @@ void check_drag(const Scenario& scenario, const KeyLocator& where) {
     }
 }
 
-/// One sentence that says what is missing for the fault; empty if nothing.
-std::string missing_for(const Fault& fault, const Scenario& scenario) {
-    const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
-    const std::string it = fmt::format("\"{}\"", fault.kind());
-    if (fault.timing.waits_for_state() && limiter == nullptr) {
-        return fmt::format(
-            "without a limiter no controller is ever \"{}\"; give at_s, or a limiter",
-            fault.timing.when);
-    }
-    if (fault.concerns_limiter() && limiter == nullptr) {
-        return it + " is a fault of a limiter; give a [limiter] that is not \"none\"";
-    }
-    if (fault.needs() == FaultNeeds::start_capacitor && limiter->parts.start_capacitor_uF == 0.0) {
-        return it + " needs a start capacitor; give [limiter] start_capacitor_uF above 0";
-    }
-    const bool is_run_capacitors = fault.needs() == FaultNeeds::run_capacitor;
-    if (is_run_capacitors && scenario.motor.run_capacitor_uF == 0.0) {
-        return it + " needs a run capacitor; give [motor] run_capacitor_uF of at least 0.5";
-    }
-    const bool has_aid = !std::holds_alternative<plant_models::NoStartAid>(scenario.unit.start_aid);
-    const bool is_at_aid = is_run_capacitors || std::holds_alternative<WindingsSwapped>(fault.what);
-    if (has_aid && is_at_aid) {
-        return it + " beside a start aid is not modelled; give [start_aid] kind = \"none\"";
-    }
-    return {};
-}
-
 void check_faults(const Scenario& scenario, const KeyLocator& where) {
     for (const Fault& fault : scenario.faults) {
-        const std::string problem = missing_for(fault, scenario);
+        const std::string problem = misfit_of_fault(fault, scenario);
         if (!problem.empty()) {
             throw InputError(where("fault", "").file, fault.line, "fault.kind", problem);
         }

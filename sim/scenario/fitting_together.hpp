@@ -24,6 +24,9 @@ std::vector<std::string> check_fits_together(const Scenario& scenario, const Key
 /// Throws InputError if the scenario has nothing for the change to act on.
 void check_change(const Scenario& scenario, const ScenarioChange& change);
 
+/// One sentence that says why the scenario cannot have this fault; empty if it can.
+std::string misfit_of_fault(const Fault& fault, const Scenario& scenario);
+
 /// The same rules in words: plain text of lines that end in a newline.
 std::string_view fitting_rules();
 

@@ -48,6 +48,10 @@ class LivePlant {
         plant.set_gate(on, x, rate, time_s);
         refresh();
     }
+    void damage(const plant_models::Damage& damage) {
+        plant.set_damage(damage, x, time_s);
+        refresh();
+    }
     void fire(std::size_t guard) {
         plant.on_guard(guard, x, rate, time_s);
         refresh();

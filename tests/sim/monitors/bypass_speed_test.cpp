@@ -13,6 +13,7 @@ TEST(BypassSpeed, IsBrokenByATouchJustBelowTheLowestSpeed) {
     bench.at.plant.speed_rad_per_s = 79.999;
     bench.hold(10);
     EXPECT_FALSE(bench.broken());
+    bench.at.commands.bypass_coil = true;
     bench.at.plant.bypass_closed = true;
     bench.hold(1);
     ASSERT_TRUE(bench.broken());
@@ -24,6 +25,7 @@ TEST(BypassSpeed, IsBrokenByATouchJustBelowTheLowestSpeed) {
 TEST(BypassSpeed, AllowsATouchAtExactlyTheLowestSpeed) {
     Bench bench;
     bench.at.plant.speed_rad_per_s = 80.0;
+    bench.at.commands.bypass_coil = true;
     bench.at.plant.bypass_closed = true;
     bench.hold(1000);
     EXPECT_FALSE(bench.broken());
@@ -34,6 +36,7 @@ TEST(BypassSpeed, IsJudgedAtTheSupplysFrequencyOfThatInstant) {
         Bench bench;
         bench.at.plant.supply_frequency_Hz = 51.0;  // a generator that is loaded hard
         bench.at.plant.speed_rad_per_s = share * 85.0;
+        bench.at.commands.bypass_coil = true;
         bench.at.plant.bypass_closed = true;
         bench.hold(1);
         EXPECT_EQ(bench.broken(), share < 0.8) << share;
@@ -42,6 +45,7 @@ TEST(BypassSpeed, IsJudgedAtTheSupplysFrequencyOfThatInstant) {
 
 TEST(BypassSpeed, AllowsTheReactionTimeAfterTheSpeedHasFallenAndNoMore) {
     Bench bench;
+    bench.at.commands.bypass_coil = true;
     bench.at.plant.bypass_closed = true;
     bench.hold(10);
     bench.at.plant.speed_rad_per_s = 50.0;
@@ -53,6 +57,7 @@ TEST(BypassSpeed, AllowsTheReactionTimeAfterTheSpeedHasFallenAndNoMore) {
 
 TEST(BypassSpeed, ForgetsASlownessThatEndedInTime) {
     Bench bench;
+    bench.at.commands.bypass_coil = true;
     bench.at.plant.bypass_closed = true;
     bench.hold(1);
     for (int dip = 0; dip < 5; ++dip) {
@@ -67,12 +72,14 @@ TEST(BypassSpeed, ForgetsASlownessThatEndedInTime) {
 TEST(BypassSpeed, IsBrokenByASecondTouchWhileSlow) {
     // A contact that parts and comes back is a new touch: no reaction time for it.
     Bench bench;
+    bench.at.commands.bypass_coil = true;
     bench.at.plant.bypass_closed = true;
     bench.hold(5);
     bench.at.plant.bypass_closed = false;
     bench.at.plant.speed_rad_per_s = 60.0;
     bench.hold(5);
     EXPECT_FALSE(bench.broken());
+    bench.at.commands.bypass_coil = true;
     bench.at.plant.bypass_closed = true;
     bench.hold(1);
     EXPECT_TRUE(bench.broken());
@@ -81,7 +88,32 @@ TEST(BypassSpeed, IsBrokenByASecondTouchWhileSlow) {
 TEST(BypassSpeed, HasNoSayInADirectStart) {
     Bench bench(sim_test::direct_start_context());
     bench.at.plant.speed_rad_per_s = 0.0;
+    bench.at.commands.bypass_coil = true;
     bench.at.plant.bypass_closed = true;
+    bench.hold_s(1.0);
+    EXPECT_FALSE(bench.broken());
+}
+
+TEST(BypassSpeed, GivesAContactThatClosedItselfTheReactionTimeToTakeTheMotorOffTheLine) {
+    Bench bench;
+    bench.at.plant.speed_rad_per_s = 0.0;
+    bench.at.plant.bypass_closed = true;
+    bench.hold_s(0.029);
+    EXPECT_FALSE(bench.broken());
+    bench.at.plant.line_connected = false;
+    bench.hold_s(1.0);
+    EXPECT_FALSE(bench.broken());
+    bench.at.plant.line_connected = true;
+    bench.hold_s(0.031);
+    EXPECT_TRUE(bench.broken());
+}
+
+TEST(BypassSpeed, HasNoSayWhereThereIsNoMotor) {
+    Bench bench;
+    bench.at.commands.bypass_coil = true;
+    bench.at.plant.bypass_closed = true;
+    bench.at.plant.main_conducting = false;
+    bench.at.plant.speed_rad_per_s = 0.0;
     bench.hold_s(1.0);
     EXPECT_FALSE(bench.broken());
 }

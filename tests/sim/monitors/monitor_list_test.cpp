@@ -22,13 +22,13 @@ std::vector<std::string> listed_names() {
     return names_of(static_cast<const sim::Monitors*>(nullptr));
 }
 
-TEST(MonitorList, HoldsTheSixSafetyPropertiesAndTheTwoOfTheStore) {
-    EXPECT_EQ(listed_names(),
-              (std::vector<std::string>{
-                  "bypass_closed_below_speed", "start_capacitor_in_too_long",
-                  "standing_rotor_fed_too_long", "retry_before_rest",
-                  "gate_pulse_outside_supply_limits", "outputs_on_after_call_ended",
-                  "store_written_against_its_rules", "store_changed_while_outputs_on"}));
+TEST(MonitorList, HoldsTheSevenSafetyPropertiesAndTheTwoOfTheStore) {
+    EXPECT_EQ(listed_names(), (std::vector<std::string>{
+                                  "bypass_closed_below_speed", "start_capacitor_in_too_long",
+                                  "standing_rotor_fed_too_long", "retry_before_rest",
+                                  "gate_pulse_outside_supply_limits", "outputs_on_after_call_ended",
+                                  "store_written_against_its_rules",
+                                  "store_changed_while_outputs_on", "winding_too_hot"}));
 }
 
 TEST(MonitorList, GivesEachMonitorAUniqueNameOfPlainWords) {
@@ -49,6 +49,7 @@ TEST(MonitorSet, NamesEveryBrokenMonitorAndNoOther) {
     // A standing rotor with the bypass in and the start capacitor for 0.6 s breaks three.
     at.plant.speed_rad_per_s = 0.0;
     at.plant.bypass_closed = true;
+    at.commands.bypass_coil = true;
     at.plant.start_capacitor_in = true;
     for (int k = 0; k < 6000; ++k) {
         at.next();

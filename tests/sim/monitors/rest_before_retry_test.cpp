@@ -34,6 +34,18 @@ TEST(RestBeforeRetry, DoesNotTakeAGapOfPhaseControlForAPause) {
     EXPECT_TRUE(after_a_pause_of(0.201).broken());
 }
 
+TEST(RestBeforeRetry, TakesAContactorsPauseForAPauseWhateverTheBypassDoes) {
+    for (const double pause_s : {1.9, 2.1}) {
+        Bench bench;
+        bench.hold_s(0.1);
+        bench.at.plant.line_connected = false;
+        bench.hold_s(pause_s);
+        bench.at.plant.line_connected = true;
+        bench.hold_s(0.1);
+        EXPECT_EQ(bench.broken(), pause_s < 2.0);
+    }
+}
+
 TEST(RestBeforeRetry, AsksForNoRestBeforeTheFirstStart) {
     Bench bench;
     bench.at.plant.main_conducting = false;

@@ -47,7 +47,7 @@ std::string table_text(const sim::ScenarioTable& table, const sim::TableKind& ki
         text += key + " = " + value + "\n";
     }
     // A change that changes nothing is refused.
-    text += table.is_list && values.size() == 1 ? "rest_between_s = 60\n" : "";
+    text += table.name == sim::change_table && values.size() == 1 ? "rest_between_s = 60\n" : "";
     return text;
 }
 
@@ -55,13 +55,16 @@ std::string table_text(const sim::ScenarioTable& table, const sim::TableKind& ki
 struct Company {
     std::string frequency_Hz;
     bool has_thermistor;
+    bool has_limiter;
 };
 
 /// Of the table under test: what it says about its frequency, or what it takes for granted.
 std::string frequency_of(const sim::ScenarioTable& table, const sim::Keys& keys,
                          const Values& values) {
     for (const Key& key : keys) {
-        if (key.name != "frequency_Hz" && key.name != "rated_frequency_Hz") {
+        // A fault's frequency is one that the motor was never made for.
+        if (table.name == "fault" ||
+            (key.name != "frequency_Hz" && key.name != "rated_frequency_Hz")) {
             continue;
         }
         const auto given = values.find(key.name);
@@ -79,14 +82,15 @@ Company company_of(const sim::ScenarioTable& table, const sim::TableKind& kind,
                    const Values& values) {
     const auto capacitor = values.find("run_capacitor_uF");
     return {frequency_of(table, kind.begin().keys, values),
-            capacitor != values.end() && capacitor->second == "0"};
+            capacitor != values.end() && capacitor->second == "0", table.name == "fault"};
 }
 
 /// The shortest table of the last kind, which for a load is a compressor with a refrigerant.
 std::string companion_text(const sim::ScenarioTable& table, const Company& company) {
     const bool is_limiter = table.name == "limiter";
-    const sim::TableKind& kind =
-        is_limiter || table.name == "source" ? table.kinds.front() : table.kinds.back();
+    const sim::TableKind& kind = (is_limiter && !company.has_limiter) || table.name == "source"
+                                     ? table.kinds.front()
+                                     : table.kinds.back();
     Values values = shortest(kind.begin().keys);
     for (auto& [key, value] : values) {
         if (key == "frequency_Hz" || key == "rated_frequency_Hz") {

@@ -99,8 +99,8 @@ TEST(ScenarioRefusal, AnUnknownTableIsAnsweredWithTheOneThatWasMeant) {
         fault_of("speed = 3\n" + right_scenario()),
         "cellar.toml:1: speed: unknown key; a scenario has the tables [scenario], "
         "[library], [conditions], [motor], [load], [refrigerant], [heat], [protector], "
-        "[protection_module], [contactor], [start_aid], [source], [wiring], [limiter], [run], "
-        "[expect], [limits], [change]");
+        "[protection_module], [contactor], [start_aid], [source], [wiring], [limiter], [fault], "
+        "[run], [expect], [limits], [change]");
 }
 
 TEST(ScenarioRefusal, AnUnknownWordIsAnsweredWithTheList) {

@@ -1,0 +1,183 @@
+#include "sim/campaigns/fault_campaign.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <exception>
+#include <mutex>
+#include <optional>
+#include <thread>
+
+#include "sim/bench/start_run.hpp"
+#include "sim/campaigns/single_faults.hpp"
+
+namespace sim {
+
+namespace {
+
+struct Case {
+    const Scenario* unit;
+    SingleFault single;
+    double at_s;
+};
+
+/// What is kept of a run.
+struct Ending {
+    std::string outcome;
+    std::vector<std::string> monitors;
+    std::optional<double> reaction_s;
+    double hottest_winding_C = 0.0;
+    double closure = 0.0;
+};
+
+std::vector<Case> all_cases(const std::vector<Scenario>& units, const CampaignPlan& plan,
+                            int instants) {
+    std::vector<Case> cases;
+    for (const Scenario& unit : units) {
+        for (const SingleFault& single : single_faults(unit)) {
+            if (single.name.compare(0, plan.only.size(), plan.only) != 0) {
+                continue;
+            }
+            for (int k = 0; k < (single.only_from_the_beginning ? 1 : instants); ++k) {
+                const double at_s =
+                    single.only_from_the_beginning ? 0.0 : plan.offset_s + k * plan.every_s;
+                cases.push_back({&unit, single, at_s});
+            }
+        }
+    }
+    return cases;
+}
+
+Ending run_case(const Case& one) {
+    Scenario scenario = *one.unit;
+    Fault fault = one.single.fault;
+    fault.timing.at_s = one.at_s;
+    scenario.faults.push_back(fault);
+    const StartResult result = run_start(scenario);
+    Ending ending;
+    ending.outcome = std::string(word_of(result.outcome));
+    if (!result.cause.empty()) {
+        ending.outcome += " (" + result.cause + ")";
+    }
+    for (const NamedViolation& broken : result.monitors) {
+        ending.monitors.emplace_back(broken.monitor);
+    }
+    bool fed = false;
+    for (const ControllerStep& step : result.controller_steps) {
+        const bool feeds = firmware::feeds_motor(step.state);
+        if (fed && !feeds && step.time_s >= one.at_s && !ending.reaction_s) {
+            ending.reaction_s = step.time_s - one.at_s;
+        }
+        fed = feeds;
+    }
+    ending.hottest_winding_C = result.hottest_winding_C;
+    ending.closure = result.energy.closure();
+    return ending;
+}
+
+/// Runs the cases on several threads; the endings stand at their cases' places.
+class Workers {
+  public:
+    Workers(const std::vector<Case>& cases, const CampaignProgress& progress)
+        : cases_(cases), progress_(progress), endings_(cases.size()) {}
+
+    void run(int threads) {
+        std::vector<std::thread> pool;
+        for (int k = 0; k < threads; ++k) {
+            pool.emplace_back([this] { work(); });
+        }
+        for (std::thread& thread : pool) {
+            thread.join();
+        }
+        if (failure_) {
+            std::rethrow_exception(failure_);
+        }
+    }
+    const std::vector<std::optional<Ending>>& endings() const { return endings_; }
+
+  private:
+    void work() {
+        while (!stop_) {
+            const std::size_t k = next_++;
+            if (k >= cases_.size()) {
+                return;
+            }
+            try {
+                endings_[k] = run_case(cases_[k]);
+            } catch (...) {
+                const std::lock_guard<std::mutex> lock(mutex_);
+                failure_ = std::current_exception();
+                stop_ = true;
+                return;
+            }
+            const std::lock_guard<std::mutex> lock(mutex_);
+            ++done_;
+            if (progress_ && !progress_(done_, static_cast<int>(cases_.size()))) {
+                stop_ = true;
+            }
+        }
+    }
+
+    const std::vector<Case>& cases_;
+    const CampaignProgress& progress_;
+    std::vector<std::optional<Ending>> endings_;
+    std::atomic<std::size_t> next_{0};
+    std::atomic<bool> stop_{false};
+    std::mutex mutex_;
+    int done_ = 0;
+    std::exception_ptr failure_;
+};
+
+void keep_worst(WorstCase& worst, double value, const Case& one) {
+    if (worst.unit.empty() || value > worst.value) {
+        worst = {value, one.unit->name, one.at_s};
+    }
+}
+
+void add_to_row(CampaignRow& row, const Case& one, const Ending& ending) {
+    ++row.runs;
+    ++row.outcomes[ending.outcome];
+    for (const std::string& monitor : ending.monitors) {
+        ++row.monitors[monitor];
+        row.where_broken.try_emplace(monitor, WorstCase{0.0, one.unit->name, one.at_s});
+    }
+    if (ending.reaction_s) {
+        ++row.let_go;
+        keep_worst(row.slowest_reaction_s, *ending.reaction_s, one);
+    }
+    keep_worst(row.hottest_winding_C, ending.hottest_winding_C, one);
+    keep_worst(row.worst_closure, ending.closure, one);
+}
+
+}  // namespace
+
+CampaignResult run_fault_campaign(const std::vector<Scenario>& units, const CampaignPlan& plan,
+                                  const CampaignProgress& progress) {
+    CampaignResult result;
+    result.instants = 1 + static_cast<int>(std::floor(plan.until_s / plan.every_s + 1e-9));
+    for (const Scenario& unit : units) {
+        result.units.push_back(unit.name);
+    }
+    const std::vector<Case> cases = all_cases(units, plan, result.instants);
+    Workers workers(cases, progress);
+    workers.run(std::max(plan.threads, 1));
+    for (std::size_t k = 0; k < cases.size(); ++k) {
+        const std::optional<Ending>& ending = workers.endings()[k];
+        if (!ending) {
+            continue;
+        }
+        const std::string& name = cases[k].single.name;
+        auto row = std::find_if(result.rows.begin(), result.rows.end(),
+                                [&name](const CampaignRow& one) { return one.fault == name; });
+        if (row == result.rows.end()) {
+            row = result.rows.insert(row, CampaignRow{});
+            row->fault = name;
+        }
+        add_to_row(*row, cases[k], *ending);
+        ++result.runs;
+        result.runs_with_broken_monitors += ending->monitors.empty() ? 0 : 1;
+    }
+    return result;
+}
+
+}  // namespace sim
