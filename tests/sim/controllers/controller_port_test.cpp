@@ -28,7 +28,7 @@ firmware::Settings settings_at_motor(sim::Scenario& scenario) {
 class FirmwareAlone {
   public:
     explicit FirmwareAlone(const firmware::Settings& settings,
-                           const firmware::StorePages& at_power_up = firmware::erased_store())
+                           const firmware::StorePages& at_power_up = sim::commissioned_store())
         : controller_(settings, at_power_up) {}
 
     firmware::ActuatorFrame step(const firmware::SensorFrame& frame) {
