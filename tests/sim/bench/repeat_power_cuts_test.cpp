@@ -50,9 +50,8 @@ TEST(RepeatPowerCuts, LearningGoesOnAsIfThePowerHadStayed) {
     EXPECT_NE(levels(kept), std::vector<int>(8, 1000)) << "else nothing is shown";
     EXPECT_TRUE(kept.starts.back().memory->settled);
     for (std::size_t row = 0; row < 8; ++row) {
-        EXPECT_EQ(kept.starts[row].memory->found, Recovery::fresh)
-            << "found once, at the beginning";
-        EXPECT_EQ(cut.starts[row].memory->found, row == 0 ? Recovery::fresh : Recovery::recovered);
+        EXPECT_EQ(kept.starts[row].memory->found, Recovery::recovered) << "as commissioned";
+        EXPECT_EQ(cut.starts[row].memory->found, Recovery::recovered);
         EXPECT_EQ(cut.starts[row].memory->settled, kept.starts[row].memory->settled) << row;
         EXPECT_EQ(cut.starts[row].start.outcome, sim::Outcome::running);
         EXPECT_TRUE(cut.starts[row].start.monitors.empty());
@@ -92,9 +91,8 @@ TEST(RepeatPowerCuts, AtAnyTickOfAWriteCostsAtMostWhatTheLastStartTaught) {
             EXPECT_EQ(cut.starts[row].start.outcome, sim::Outcome::running) << after_s;
             // Before a start feeds the motor it is whole in the store that a rest will be owed.
             const Recovery found = cut.starts[row].memory->found;
-            EXPECT_TRUE(row == 0
-                            ? found == Recovery::fresh
-                            : found == Recovery::recovered || found == Recovery::recovered_older)
+            EXPECT_TRUE(found == Recovery::recovered ||
+                        (row > 0 && found == Recovery::recovered_older))
                 << after_s << " start " << row;
             torn += found == Recovery::recovered_older ? 1 : 0;
         }
@@ -168,7 +166,7 @@ TEST(RepeatPowerCuts, WearIsCountedAndScaledToTenThousandStarts) {
     EXPECT_EQ(json["store"]["word_writes"], result.store_wear.word_writes);
     EXPECT_EQ(json["store"]["writes_per_10000_starts"],
               1000.0 * static_cast<double>(result.store_wear.word_writes));
-    EXPECT_EQ(json["starts"][0]["memory"], "fresh");
+    EXPECT_EQ(json["starts"][0]["memory"], "recovered") << "as commissioned";
     EXPECT_EQ(json["starts"][9]["memory"], "recovered");
     EXPECT_EQ(json["starts"][9]["learned_level_permille"],
               result.starts[9].memory->learned_level_permille);

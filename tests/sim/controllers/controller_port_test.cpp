@@ -28,7 +28,7 @@ firmware::Settings settings_at_motor(sim::Scenario& scenario) {
 class FirmwareAlone {
   public:
     explicit FirmwareAlone(const firmware::Settings& settings,
-                           const firmware::StorePages& at_power_up = sim::commissioned_store())
+                           const firmware::StorePages& at_power_up = firmware::erased_store())
         : controller_(settings, at_power_up) {}
 
     firmware::ActuatorFrame step(const firmware::SensorFrame& frame) {
@@ -58,7 +58,7 @@ class FirmwareAlone {
 TEST(ControllerPort, OfTheBuiltinKindIsTheFirmwareItself) {
     sim::Scenario scenario = sim_test::bundled("reference_limited");
     sim_test::limiter_of(scenario).settings.probe_half_cycles = 6;
-    const auto port = sim::make_controller(scenario.limiter, scenario.motor);
+    const auto port = sim::make_controller(scenario.limiter, scenario.motor, sim::FlashStore());
     FirmwareAlone controller(settings_at_motor(scenario));
     std::mt19937 random(11);
     std::uniform_int_distribution<int> noise(-3, 3);

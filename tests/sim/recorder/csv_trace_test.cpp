@@ -174,7 +174,7 @@ TEST(CsvTrace, ShowsWhatTheControllerHasLearnedAndThatItKeepsIt) {
     const double level = std::stod(last.at(column("controller_learned_level_percent")));
     EXPECT_NEAR(level, 0.1 * trace.seen().telemetry.back().learned_level_permille, 1e-9);
     EXPECT_NE(level, 100.0);
-    EXPECT_EQ(last.at(column("controller_memory")), "0") << "fresh when it was looked for";
+    EXPECT_EQ(last.at(column("controller_memory")), "1") << "recovered: as commissioned";
     EXPECT_EQ(last.at(column("controller_learning_settled")),
               std::to_string(trace.seen().telemetry.back().learning_settled));
     EXPECT_EQ(first.at(column("store_word_writes")), "0");
