@@ -83,6 +83,7 @@ class Workers {
 
     void run(int threads) {
         std::vector<std::thread> pool;
+        pool.reserve(static_cast<std::size_t>(threads));
         for (int k = 0; k < threads; ++k) {
             pool.emplace_back([this] { work(); });
         }
