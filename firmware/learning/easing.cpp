@@ -147,8 +147,9 @@ bool Easing::is_better(const Learned& learned, const StartReport& report) const 
     if (in_time(report) == is_late(learned)) {
         return in_time(report);
     }
-    return report.inrush.count() <=
-           permille_of(learned.inrush_at_good.count(), worthwhile_permille);
+    // In an earlier stage on no more is better already: there are stages left for a worse day.
+    const std::int32_t allowed = report.stage < learned.stage_at_good ? 1000 : worthwhile_permille;
+    return report.inrush.count() <= permille_of(learned.inrush_at_good.count(), allowed);
 }
 
 /// Nothing better is known than a level that brings the rotor up late.

@@ -100,6 +100,7 @@ class StartBench {
     const plant_models::PlantOutputs& in_this_start(const plant_models::PlantOutputs& outputs);
     MonitorContext monitor_context() const;
     std::vector<NamedViolation> broken() const;
+    void rest_controller(std::int64_t ticks);
     void take_power_away();
     void take_figures_of_motor();
 

@@ -88,8 +88,8 @@ void ControllerPort::power_up() {
 std::unique_ptr<ControllerPort> make_controller(const LimiterChoice& limiter,
                                                 const plant_models::MotorParameters& motor,
                                                 const FlashStore& store) {
-    auto controller =
-        std::visit([&](const auto& choice) { return controller_of(choice, motor, store); }, limiter);
+    auto controller = std::visit(
+        [&](const auto& choice) { return controller_of(choice, motor, store); }, limiter);
     if (controller != nullptr) {
         controller->power_up();
     }

@@ -20,8 +20,9 @@
 #include "firmware/contract/store.hpp"
 #include "firmware/telemetry.hpp"
 #include "firmware/units/units.hpp"
-#include "sim/controllers/flash_store.hpp"
 #include "plant_models/motor/motor_parameters.hpp"
+#include "sim/controllers/commissioned_store.hpp"
+#include "sim/controllers/flash_store.hpp"
 #include "sim/scenario/limiter_choice.hpp"
 
 namespace sim {
@@ -69,11 +70,11 @@ class ControllerPort {
     bool has_power_ = false;
 };
 
-/// The controller of a limiter, with power; null for kind "none". It is told what an installer reads
-/// off the plate: the rated voltage, unless the settings give one, and that no run capacitor is
-/// fitted.
-std::unique_ptr<ControllerPort> make_controller(const LimiterChoice& limiter,
-                                                const plant_models::MotorParameters& motor,
-                                                const FlashStore& store = FlashStore());
+/// The controller of a limiter, with power; null for kind "none". It is told what an installer
+/// reads off the plate: the rated voltage, unless the settings give one, and that no run capacitor
+/// is fitted.
+std::unique_ptr<ControllerPort> make_controller(
+    const LimiterChoice& limiter, const plant_models::MotorParameters& motor,
+    const FlashStore& store = FlashStore(commissioned_store()));
 
 }  // namespace sim

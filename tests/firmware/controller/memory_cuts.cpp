@@ -1,6 +1,10 @@
 // The whole controller over many starts, and every way in which power can take its memory apart
 // meanwhile. Whatever is left: the next controller goes on from the last record or the one before,
-// or climbs the settings' ladder, and says which.
+// with what was learned and with the rest that was owed, or climbs the settings' ladder, and says
+// which.
+//
+// A start leaves up to three records: that a rest will be owed, what was learned, and that the rest
+// is over.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -32,12 +36,17 @@ struct Cut {
 };
 
 struct Life {
-    /// Of each record, from 1; none as 0.
-    std::vector<Payload> records = {Payload{}};
+    /// Of each record, from 1; as 0 what is known without one.
+    std::vector<Payload> records = {payload_of(Learned{})};
     std::vector<Cut> cuts;
-    /// As it was when nothing was being written.
+    /// As it was when each of them was whole.
     std::vector<Flash> between = {Flash()};
 };
+
+bool ends_a_record(const StoreCommand& command) {
+    return command.kind == StoreCommandKind::write_word &&
+           command.index % record_words == record_words - 1;
+}
 
 /// Starts of a compressor that comes up ever later or sooner, so that there is much to learn. Power
 /// is never cut here: this is what the cuts are held against.
@@ -53,6 +62,10 @@ Life life_of(int starts) {
             if (command.kind != StoreCommandKind::none) {
                 life.cuts.push_back({flash, command, life.records.size()});
             }
+            if (ends_a_record(command)) {
+                life.records.push_back(Journal(flash.pages()).payload());
+                life.between.push_back(flash);
+            }
         }
     };
     for (int start = 0; start < starts; ++start) {
@@ -61,25 +74,20 @@ Life life_of(int starts) {
         drive.motor.call = true;
         run_for(2.5);
         drive.motor.call = false;
-        const std::size_t before = life.cuts.size();
         run_for(1.5);
-        if (life.cuts.size() > before) {
-            life.records.push_back(Journal(flash.pages()).payload());
-            life.between.push_back(flash);
-        }
     }
     EXPECT_EQ(flash.broken_rule(), "");
     return life;
 }
 
 const Life& life() {
-    static const Life one = life_of(24);
+    static const Life one = life_of(12);
     return one;
 }
 
 std::int32_t level_of(const Payload& payload) {
     Learned learned;
-    learned_from(payload, learned);
+    learned_from(without_rest_mark(payload), learned);
     return learned.level.count();
 }
 
@@ -88,8 +96,7 @@ int age_found(const StorePages& pages, std::size_t record, int oldest) {
     const Keeper keeper(pages);
     for (int age = 0; age <= oldest && static_cast<std::size_t>(age) <= record; ++age) {
         const Payload& payload = life().records[record - static_cast<std::size_t>(age)];
-        if (keeper.learned().is_fresh() ? payload == Payload{}
-                                        : payload_of(keeper.learned()) == payload) {
+        if (with_rest_mark(payload_of(keeper.learned()), keeper.rest_mark()) == payload) {
             return age;
         }
     }
@@ -97,12 +104,12 @@ int age_found(const StorePages& pages, std::size_t record, int oldest) {
 }
 
 void expect_told(const Controller& controller, const StorePages& pages) {
-    const Keeper keeper(pages);
-    const bool remembers = !keeper.learned().is_fresh();
+    const Journal journal(pages);
     const Recovery told = controller.telemetry().memory;
-    ASSERT_EQ(remembers, told == Recovery::recovered || told == Recovery::recovered_older);
+    ASSERT_EQ(journal.has_payload(),
+              told == Recovery::recovered || told == Recovery::recovered_older);
     ASSERT_EQ(controller.telemetry().learned_level_permille,
-              remembers ? level_of(payload_of(keeper.learned())) : 0);
+              journal.has_payload() ? level_of(journal.payload()) : 1000);
 }
 
 TEST(MemoryCuts, TheLifeThatTheyAreHeldAgainstHasManyDifferentRecords) {
@@ -112,6 +119,12 @@ TEST(MemoryCuts, TheLifeThatTheyAreHeldAgainstHasManyDifferentRecords) {
         different += life().records[k] != life().records[k - 1] ? 1 : 0;
     }
     EXPECT_EQ(different, life().records.size() - 1);
+    const auto with = [](auto holds) {
+        return std::count_if(life().records.begin(), life().records.end(), holds);
+    };
+    EXPECT_GE(with([](const Payload& payload) { return rest_mark_of(payload).owed; }), 12);
+    EXPECT_GE(with([](const Payload& payload) { return !rest_mark_of(payload).owed; }), 6);
+    EXPECT_GE(with([](const Payload& payload) { return level_of(payload) != 1000; }), 6);
     const auto erases = std::count_if(life().cuts.begin(), life().cuts.end(), [](const Cut& cut) {
         return cut.command.kind == StoreCommandKind::erase_page;
     });
@@ -122,9 +135,8 @@ TEST(MemoryCuts, TheLifeThatTheyAreHeldAgainstHasManyDifferentRecords) {
 TEST(MemoryCuts, AfterAnyCommandLeaveTheRecordOrTheOneBefore) {
     for (const Cut& cut : life().cuts) {
         const StorePages& pages = cut.flash.pages();
-        const bool is_last = cut.command.kind == StoreCommandKind::write_word &&
-                             cut.command.index % record_words == record_words - 1;
-        ASSERT_EQ(age_found(pages, cut.record, 1), is_last ? 0 : 1) << cut.record;
+        ASSERT_EQ(age_found(pages, cut.record, 1), ends_a_record(cut.command) ? 0 : 1)
+            << cut.record;
         const Controller controller(learning(), pages);
         ASSERT_NO_FATAL_FAILURE(expect_told(controller, pages));
     }
@@ -178,12 +190,13 @@ TEST(MemoryCuts, InsideAnEraseOrAWordLeaveTheRecordOrTheOneBefore) {
     EXPECT_GT(torn, 4000U);
 }
 
-/// State and firing angle of the first start, half a second from the call.
+/// State and firing angle from the call on, over a rest that is owed and half a second of the
+/// start.
 std::vector<std::int32_t> first_start(const StorePages& pages, const Settings& settings) {
     Drive drive(settings, 0.0, pages);
     drive.motor.run_up_s = 0.6;
     std::vector<std::int32_t> course;
-    while (drive.motor.time_s() < 0.5) {
+    while (drive.motor.time_s() < 1.6) {
         drive.tick();
         course.push_back(static_cast<std::int32_t>(drive.controller.telemetry().state));
         course.push_back(drive.controller.telemetry().firing_angle_mdeg);
@@ -192,9 +205,10 @@ std::vector<std::int32_t> first_start(const StorePages& pages, const Settings& s
 }
 
 TEST(MemoryCuts, TheFirstStartAfterIsThatOfTheRecordFoundTickByTick) {
-    // Every cut of the last record but one of a page, and of the one that needs an erase.
+    // Every cut of the last record of a page, of the one that needs an erase, and of the next: of
+    // each kind one.
     for (const Cut& cut : life().cuts) {
-        if (cut.record != 7 && cut.record != 8) {
+        if (cut.record < 7 || cut.record > 9) {
             continue;
         }
         const int age = age_found(cut.flash.pages(), cut.record, 1);
@@ -222,7 +236,8 @@ StorePages of_another_version() {
 TEST(MemoryCuts, WhatIsNoMemoryGivesTheSettingsLadderTickByTickAndIsTold) {
     const std::vector<std::int32_t> factory = first_start(erased_store(), learning());
     ASSERT_TRUE(std::any_of(life().between.begin(), life().between.end(), [&](const Flash& flash) {
-        return first_start(flash.pages(), learning()) != factory;
+        const Keeper keeper(flash.pages());
+        return !keeper.rest_mark().owed && first_start(flash.pages(), learning()) != factory;
     })) << "else nothing is shown";
     std::mt19937 random(17);
     const auto expect_factory = [&](const StorePages& pages, Recovery told) {
@@ -270,7 +285,8 @@ TEST(MemoryCuts, NoRecordHoweverFoolishMovesALimitOfTheSettings) {
     std::uniform_int_distribution<std::uint32_t> level(0, 1000);
     int taken = 0;
     for (int k = 0; k < 60; ++k) {
-        // Whole, and in the ranges that learned_payload.hpp lets pass.
+        // Whole, and in the ranges that learned_payload.hpp lets pass; with every mark of a rest
+        // that leaves a try.
         Payload payload{};
         for (std::size_t word = 0; word < 2; ++word) {
             payload[word] = level(random) | (level(random) << 16);
@@ -279,6 +295,7 @@ TEST(MemoryCuts, NoRecordHoweverFoolishMovesALimitOfTheSettings) {
             payload[word] = level(random) * 400;
         }
         payload[5] = static_cast<std::uint32_t>(random()) & 0x1FFFFU;
+        payload = with_rest_mark(payload, {k % 2 == 0, static_cast<std::uint8_t>(k / 2 % 3)});
         Flash flash;
         memory_test::put(flash, 0, 0, {record_format_version, 1, payload});
         taken += Keeper(flash.pages()).learned().is_fresh() ? 0 : 1;

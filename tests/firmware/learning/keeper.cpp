@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "firmware/settings/settings.hpp"
 #include "memory/flash.hpp"
 
 namespace {
@@ -116,6 +117,30 @@ TEST(Keeper, HoldsBothAndTakesTheMarkAwayAgain) {
     EXPECT_EQ(Keeper(flash.pages()).learned().level.count(), 412);
     EXPECT_FALSE(Keeper(flash.pages()).rest_mark().owed);
     EXPECT_EQ(flash.broken_rule(), "");
+}
+
+// Covers: ME-05
+TEST(Keeper, LosesNoneOfTheLearningToTheMark) {
+    Learned all;
+    for (std::int32_t level = 100; level <= 4000; level += 100) {
+        all.level = all.good = all.weak = all.strong = Permille{level};
+        all.inrush_at_good = all.peak_at_good = all.locked_rotor = MilliAmperes{450000};
+        all.climb_ms_at_good = 65535;
+        all.starts = all.misses = 255;
+        all.stage_at_good = Settings::most_stages - 1;
+        all.settled = true;
+        for (const RestMark mark : {RestMark{}, RestMark{true, 0}, RestMark{true, 31}}) {
+            Flash flash;
+            Keeper keeper(flash.pages());
+            for (int i = 0; i < 20; ++i) {
+                flash.carry_out(keeper.step(all, mark, false));
+            }
+            const Keeper next(flash.pages());
+            EXPECT_EQ(next.recovery(), Recovery::recovered) << level;
+            EXPECT_EQ(payload_of(next.learned()), payload_of(all)) << level;
+            EXPECT_EQ(next.rest_mark(), mark) << level;
+        }
+    }
 }
 
 TEST(Keeper, TakesAWholeRecordThatMakesNoSenseForNoneAndSaysSo) {

@@ -1,19 +1,22 @@
 // The order of a step as written in sim/timeline/plant_run.hpp, seen from outside.
 #include <gtest/gtest.h>
 
+#include <memory>
 #include <vector>
 
 #include "bench/cases.hpp"
-#include "firmware/controller.hpp"
 #include "sim/actuators/power_stage.hpp"
 #include "sim/bench/start_run.hpp"
+#include "sim/controllers/controller_port.hpp"
 
 namespace {
 
-/// Gives a second controller the samples of every tick and keeps its answers.
+/// Gives a second controller, with a store of its own, the samples of every tick and keeps its
+/// answers.
 class ShadowController final : public sim::TickObserver {
   public:
-    explicit ShadowController(const firmware::Settings& settings) : controller_(settings) {}
+    explicit ShadowController(const sim::Scenario& scenario)
+        : controller_(sim::make_controller(scenario.limiter, scenario.motor)) {}
 
     void observe(const sim::TickView& view) override {
         EXPECT_EQ(view.time, static_cast<long>(answers_.size()) * sim::tick_length);
@@ -30,9 +33,9 @@ class ShadowController final : public sim::TickObserver {
             pulses_ += expected.gate_off > expected.gate_on ? 1 : 0;
         }
         // What the controller thinks is as of the tick before, too.
-        thinks_alike_ = thinks_alike_ && view.controller->state == controller_.telemetry().state &&
-                        view.controller->line_phase == controller_.telemetry().line_phase;
-        answers_.push_back(controller_.step(*view.samples));
+        thinks_alike_ = thinks_alike_ && view.controller->state == controller_->telemetry().state &&
+                        view.controller->line_phase == controller_->telemetry().line_phase;
+        answers_.push_back(controller_->step(*view.samples));
         last_call_ = view.call_for_cooling;
     }
     bool agreed() const { return agreed_; }
@@ -40,7 +43,7 @@ class ShadowController final : public sim::TickObserver {
     int pulses() const { return pulses_; }
 
   private:
-    firmware::Controller controller_;
+    std::unique_ptr<sim::ControllerPort> controller_;
     std::vector<firmware::ActuatorFrame> answers_;
     bool last_call_ = false;
     bool agreed_ = true;
@@ -52,7 +55,7 @@ TEST(StepOrder, AnAnswerIsInForceOneTickAfterItsSamplesAndForOneTick) {
     sim::Scenario scenario = sim_test::bundled("reference_limited");
     scenario.run.call_off_s = 1.2;
     scenario.run.duration_s = 1.3;
-    ShadowController shadow(sim_test::limiter_of(scenario).settings);
+    ShadowController shadow(scenario);
     sim::run_start(scenario, &shadow);
     EXPECT_TRUE(shadow.agreed());
     EXPECT_TRUE(shadow.thinks_alike());

@@ -21,8 +21,9 @@ using sim_test::run_program;
 
 TEST(RepeatCommand, PrintsALinePerStartAndTheJsonBesideIt) {
     const sim_test::TemporaryFolder folder;
+    // Five: the settings' ladder, the one trial that it is worth, and three after it settled.
     const sim_test::Outcome run = run_program({"repeat", bundled_path("reference_limited"),
-                                               "--starts", "4", "--json", folder / "r.json"});
+                                               "--starts", "5", "--json", folder / "r.json"});
     EXPECT_EQ(run.exit_code, 0);
     EXPECT_EQ(run.errors, "") << "no progress where nobody looks";
     int rows = 0;
@@ -30,7 +31,7 @@ TEST(RepeatCommand, PrintsALinePerStartAndTheJsonBesideIt) {
          at = run.output.find("running", at + 1)) {
         ++rows;
     }
-    EXPECT_EQ(rows, 4) << run.output;
+    EXPECT_EQ(rows, 5) << run.output;
     EXPECT_NE(run.output.find("█"), std::string::npos);
 
     const auto json = nlohmann::json::parse(folder.get("r.json"));
@@ -38,10 +39,10 @@ TEST(RepeatCommand, PrintsALinePerStartAndTheJsonBesideIt) {
     EXPECT_EQ(json["scenario"], "reference_limited");
     EXPECT_EQ(json["rest_between_s"], 300.0);
     EXPECT_EQ(json["interrupted"], false);
-    EXPECT_EQ(json["settled_after"], 1);
+    EXPECT_EQ(json["settled_after"], 3);
     EXPECT_TRUE(json.contains("regret"));
     EXPECT_TRUE(json["regret"].is_null());
-    ASSERT_EQ(json["starts"].size(), 4U);
+    ASSERT_EQ(json["starts"].size(), 5U);
     int number = 0;
     for (const auto& start : json["starts"]) {
         EXPECT_EQ(start["number"], ++number);

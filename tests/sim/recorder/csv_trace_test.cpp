@@ -170,15 +170,17 @@ TEST(CsvTrace, ShowsWhatTheControllerHasLearnedAndThatItKeepsIt) {
     };
     const auto& first = trace.table.rows.front();
     const auto& last = trace.table.rows.back();
-    EXPECT_EQ(first.at(column("controller_learned_level_percent")), "0.0");
+    EXPECT_EQ(first.at(column("controller_learned_level_percent")), "100.0") << "as set";
     const double level = std::stod(last.at(column("controller_learned_level_percent")));
     EXPECT_NEAR(level, 0.1 * trace.seen().telemetry.back().learned_level_permille, 1e-9);
-    EXPECT_GT(level, 5.0);
-    EXPECT_EQ(last.at(column("controller_memory")), "0") << "fresh when it was looked for";
+    EXPECT_NE(level, 100.0);
+    EXPECT_EQ(last.at(column("controller_memory")), "1") << "recovered: as commissioned";
     EXPECT_EQ(last.at(column("controller_learning_settled")),
               std::to_string(trace.seen().telemetry.back().learning_settled));
     EXPECT_EQ(first.at(column("store_word_writes")), "0");
-    EXPECT_EQ(last.at(column("store_word_writes")), "9") << "one record";
+    EXPECT_EQ(trace.table.rows.at(16000).at(column("store_word_writes")), "9")
+        << "one record before the motor is fed: a rest will be owed";
+    EXPECT_EQ(last.at(column("store_word_writes")), "18") << "one more for what it learned";
 }
 
 TEST(CsvTrace, HoldsThePlantsTruthToTheLastWrittenDigit) {
