@@ -7,9 +7,9 @@ namespace firmware {
 
 namespace {
 
-constexpr std::int32_t as_set = 1000;
-constexpr std::int32_t lowest_level = 250;
-constexpr std::int32_t highest_level = 4000;
+/// A ladder that begins with less than this gains nothing: hand-over decides the current.
+constexpr Permille gentlest_level{250};
+static_assert(gentlest_level >= lowest_level, "what it learns is kept");
 /// Where no stage above it is left to fall back on, an eased one would only fail.
 constexpr std::uint8_t fewest_stages = 2;
 
@@ -18,42 +18,38 @@ constexpr std::uint8_t fewest_stages = 2;
 // longer is near the level at which the rotor stays behind.
 constexpr std::int32_t good_climb_ms = 450;
 constexpr std::int32_t long_climb_ms = 600;
-constexpr std::int32_t boldest_step_permille = 750;
-constexpr std::int32_t careful_step_permille = 930;
-constexpr std::int32_t strengthening_permille = 1400;
-constexpr std::int32_t weakening_permille = 900;
+constexpr Permille boldest_step{750};
+constexpr Permille careful_step{930};
+constexpr Permille strengthening{1400};
+constexpr Permille weakening{900};
 /// A rotor that is up so soon is far from the level at which it stays behind: what was too weak for
 /// it before was so on another day.
 constexpr std::int32_t short_climb_ms = 300;
 /// Of a raised first stage, the stages after it: each above the one before by this.
-constexpr std::int32_t next_stage_permille = 1100;
+constexpr Permille next_stage{1100};
 /// Between the lowest good and the highest weak level.
-constexpr std::int32_t narrow_permille = 80;
+constexpr Permille narrow_gap{80};
 /// A lower level must lower the current by this much to be worth it.
-constexpr std::int32_t worthwhile_permille = 975;
+constexpr Permille worthwhile{975};
 constexpr std::uint8_t most_starts = 6;
 
 // Settled.
-constexpr std::int32_t raise_permille = 1080;
+constexpr Permille raise{1080};
 constexpr std::uint8_t most_misses = 2;
 constexpr std::uint8_t starts_between_trials = 50;
-constexpr std::int32_t settled_trial_permille = 960;
+constexpr Permille settled_trial{960};
 /// Copper between -20 and 110 degrees C changes the locked-rotor current by less.
-constexpr std::int32_t other_motor_permille = 250;
+constexpr Permille other_motor{250};
 /// Of the time allowed: how long an eased first stage waits at most for the rotor to gain speed.
 constexpr std::int32_t longest_dwell_percent = 50;
 
-constexpr std::int32_t permille_of(std::int32_t value, std::int32_t permille) {
-    return static_cast<std::int32_t>(std::int64_t{value} * permille / 1000);
+Permille strengthened(Permille level) {
+    return smaller(portion(level, strengthening), highest_level);
 }
 
-std::int32_t strengthened(std::int32_t level) {
-    return smaller(permille_of(level, strengthening_permille), highest_level);
-}
-
-std::int32_t halfway(Permille a, Permille b) {
+Permille halfway(Permille a, Permille b) {
     const auto product = static_cast<std::uint32_t>(a.count() * b.count());
-    return static_cast<std::int32_t>(square_root(product));
+    return Permille{static_cast<std::int32_t>(square_root(product))};
 }
 
 void remember_good(Learned& learned, const StartReport& report) {
@@ -70,25 +66,38 @@ Easing::Easing(const Settings& settings)
     : factory_(factory_ladder(settings)), in_time_ms_(settings.learning_in_time_ms) {}
 
 Ladder Easing::ladder_for(const Learned& learned, MilliAmperes locked_rotor) const {
-    const std::int32_t level = learned.level.count();
-    if (level == as_set || factory_.count < fewest_stages ||
+    if (learned.level == level_as_set || factory_.count < fewest_stages ||
         is_other_motor(learned, locked_rotor)) {
         return factory_;
     }
-    return level > as_set ? raised(level) : eased(level);
+    return learned.level > level_as_set ? raised(learned.level) : eased(learned.level);
 }
 
-Ladder Easing::raised(std::int32_t level) const {
+Ladder Easing::raised(Permille level) const {
     Ladder ladder = factory_;
-    std::int32_t wanted = permille_of(factory_.stages[0].target.count(), level);
+    Permille wanted = portion(factory_.stages[0].target, level);
     for (std::uint8_t i = 0; i < ladder.count; ++i) {
         // Room for the stages above, each of which must be stronger.
-        const std::int32_t highest = 1000 - (ladder.count - 1 - i);
+        const Permille highest{1000 - (ladder.count - 1 - i)};
         Permille& target = ladder.stages[i].target;
-        target = Permille{smaller(larger(target.count(), wanted), highest)};
-        wanted = larger(permille_of(target.count(), next_stage_permille), target.count() + 1);
+        target = smaller(larger(target, wanted), highest);
+        wanted = larger(portion(target, next_stage), target + Permille{1});
     }
     ladder.stages[0].dwell = larger(ladder.stages[0].dwell, longest_dwell());
+    return ladder;
+}
+
+Ladder Easing::eased(Permille level) const {
+    Ladder ladder = factory_;
+    const std::int32_t last = ladder.count - 1;
+    const std::int32_t eased_by = (level_as_set - level).count();
+    for (std::uint8_t i = 0; i < ladder.count; ++i) {
+        Permille& target = ladder.stages[i].target;
+        target = portion(target, level_as_set - Permille{eased_by * (last - i) / last});
+    }
+    Ticks& dwell = ladder.stages[0].dwell;
+    const Ticks wanted{dwell.count() * 1000 / static_cast<std::uint32_t>(level.count())};
+    dwell = larger(dwell, smaller(wanted, longest_dwell()));
     return ladder;
 }
 
@@ -96,26 +105,10 @@ Ticks Easing::longest_dwell() const {
     return ticks_from_ms(in_time_ms_ * longest_dwell_percent / 100);
 }
 
-Ladder Easing::eased(std::int32_t level) const {
-    Ladder ladder = factory_;
-    const std::int32_t last = ladder.count - 1;
-    for (std::uint8_t i = 0; i < ladder.count; ++i) {
-        Permille& target = ladder.stages[i].target;
-        const std::int32_t of_settings = as_set - (as_set - level) * (last - i) / last;
-        target = Permille{permille_of(target.count(), of_settings)};
-    }
-    Ticks& dwell = ladder.stages[0].dwell;
-    const Ticks longest = ticks_from_ms(in_time_ms_ * longest_dwell_percent / 100);
-    dwell = larger(
-        dwell, smaller(Ticks{dwell.count() * as_set / static_cast<std::uint32_t>(level)}, longest));
-    return ladder;
-}
-
 bool Easing::is_other_motor(const Learned& learned, MilliAmperes locked_rotor) {
-    const std::int64_t difference =
-        std::int64_t{locked_rotor.count()} - learned.locked_rotor.count();
-    const std::int64_t magnitude = difference < 0 ? -difference : difference;
-    return magnitude * 1000 > std::int64_t{learned.locked_rotor.count()} * other_motor_permille;
+    const MilliAmperes difference =
+        larger(locked_rotor, learned.locked_rotor) - smaller(locked_rotor, learned.locked_rotor);
+    return difference > portion(learned.locked_rotor, other_motor);
 }
 
 bool Easing::in_time(const StartReport& report) const {
@@ -148,8 +141,10 @@ bool Easing::is_better(const Learned& learned, const StartReport& report) const 
         return in_time(report);
     }
     // In an earlier stage on no more is better already: there are stages left for a worse day.
-    const std::int32_t allowed = report.stage < learned.stage_at_good ? 1000 : worthwhile_permille;
-    return report.inrush.count() <= permille_of(learned.inrush_at_good.count(), allowed);
+    const MilliAmperes allowed = report.stage < learned.stage_at_good
+                                     ? learned.inrush_at_good
+                                     : portion(learned.inrush_at_good, worthwhile);
+    return report.inrush <= allowed;
 }
 
 /// Nothing better is known than a level that brings the rotor up late.
@@ -173,7 +168,7 @@ Learned Easing::after_trial(Learned next, const StartReport& report) const {
         next.weak = larger(next.weak, next.level);
     }
     const bool needs_more = next.good.count() == 0 || is_late(next);
-    next.level = Permille{needs_more ? stronger_level(next, report) : next_level(next)};
+    next.level = needs_more ? stronger_level(next, report) : next_level(next);
     if (next.level == next.good || next.starts >= most_starts) {
         next.level = next.good.count() > 0 ? next.good : next.level;
         next.settled = true;
@@ -185,49 +180,48 @@ Learned Easing::after_trial(Learned next, const StartReport& report) const {
 
 /// No level has brought the rotor up in time: more at once; unless the supply gave way, which calls
 /// for a longer climb on less, or for being content with being late.
-std::int32_t Easing::stronger_level(const Learned& learned, const StartReport& report) const {
-    const std::int32_t level = learned.level.count();
+Permille Easing::stronger_level(const Learned& learned, const StartReport& report) const {
     if (!line_gave_way(report.ended)) {
-        return strengthened(level);
+        return strengthened(learned.level);
     }
     if (learned.good.count() > 0) {
-        return learned.good.count();
+        return learned.good;
     }
-    const std::int32_t with_time = report.stage > 0 ? level_before_stage(report.stage) : 0;
-    return with_time > level ? with_time
-                             : larger(permille_of(level, weakening_permille), lowest_level);
+    const Permille with_time = report.stage > 0 ? level_before_stage(report.stage) : Permille{0};
+    return with_time > learned.level ? with_time
+                                     : larger(portion(learned.level, weakening), gentlest_level);
 }
 
 /// The good level itself once the search is over.
-std::int32_t Easing::next_level(const Learned& learned) const {
-    const std::int32_t good = learned.good.count();
+Permille Easing::next_level(const Learned& learned) const {
+    const Permille good = learned.good;
     const bool is_unbounded = learned.strong.count() == 0 && learned.weak.count() == 0;
-    if (learned.stage_at_good > 0 && is_unbounded && good <= as_set) {
+    if (learned.stage_at_good > 0 && is_unbounded && good <= level_as_set) {
         // The first stage was of no use; a stronger one may save the later one.
-        return good < as_set ? as_set : level_before_stage(learned.stage_at_good);
+        return good < level_as_set ? level_as_set : level_before_stage(learned.stage_at_good);
     }
     if (learned.climb_ms_at_good > long_climb_ms) {
         return good;
     }
-    const std::int32_t share = larger(learned.climb_ms_at_good, std::int32_t{1}) * 1000;
-    const auto root = static_cast<std::int32_t>(
-        square_root(static_cast<std::uint32_t>(share / good_climb_ms * 1000)));
-    const std::int32_t step = smaller(larger(root, boldest_step_permille), careful_step_permille);
-    const std::int32_t lower = larger(permille_of(good, step), lowest_level);
+    const std::int32_t climb_ms = larger(learned.climb_ms_at_good, std::int32_t{1});
+    const auto time_share = static_cast<std::uint32_t>(climb_ms * 1000000 / good_climb_ms);
+    const Permille root{static_cast<std::int32_t>(square_root(time_share))};
+    const Permille step = smaller(larger(root, boldest_step), careful_step);
+    const Permille lower = larger(portion(good, step), gentlest_level);
     if (learned.weak.count() == 0) {
         return lower;
     }
-    const bool is_narrow = (good - learned.weak.count()) * 1000 <= good * narrow_permille;
-    return is_narrow ? good : larger(lower, halfway(learned.weak, learned.good));
+    const bool is_narrow = good - learned.weak <= portion(good, narrow_gap);
+    return is_narrow ? good : larger(lower, halfway(learned.weak, good));
 }
 
 /// What the stage before had as its target may do if it is given more time; of the first stage a
 /// little more.
-std::int32_t Easing::level_before_stage(std::uint8_t stage) const {
+Permille Easing::level_before_stage(std::uint8_t stage) const {
     const Permille first = factory_.stages[0].target;
-    const std::int32_t target = stage > 1 ? factory_.stages[stage - 1U].target.count()
-                                          : halfway(first, factory_.stages[1].target);
-    return target * 1000 / first.count();
+    const Permille target =
+        stage > 1 ? factory_.stages[stage - 1U].target : halfway(first, factory_.stages[1].target);
+    return smaller(fraction(target, first), highest_level);
 }
 
 Learned Easing::after_settled_start(Learned next, const StartReport& report) const {
@@ -246,8 +240,8 @@ Learned Easing::after_settled_start(Learned next, const StartReport& report) con
     const bool is_no_later = report.came_up() && (in_time(report) || is_late(next));
     if (is_no_later && report.stage <= next.stage_at_good) {
         next.misses = 0;
-        if (next.starts >= starts_between_trials && next.good.count() > lowest_level) {
-            next.level = Permille{permille_of(next.good.count(), settled_trial_permille)};
+        if (next.starts >= starts_between_trials && next.good > gentlest_level) {
+            next.level = larger(portion(next.good, settled_trial), gentlest_level);
         }
         return next;
     }
@@ -256,9 +250,7 @@ Learned Easing::after_settled_start(Learned next, const StartReport& report) con
         return begin_anew(next, report);
     }
     if (report.came_up()) {
-        const std::int32_t level = next.level.count();
-        const std::int32_t raised = permille_of(level, raise_permille);
-        next.level = Permille{smaller(raised, larger(level, as_set))};
+        next.level = smaller(portion(next.level, raise), larger(next.level, level_as_set));
         next.good = next.good.count() > 0 ? next.level : next.good;
     }
     return next;
@@ -272,7 +264,7 @@ Learned Easing::begin_anew(const Learned& before, const StartReport& report) con
     anew.starts = larger(before.misses, std::uint8_t{1});
     anew = after_trial(anew, report);
     if (anew.good.count() == 0) {
-        anew.level = larger(anew.level, Permille{as_set});
+        anew.level = larger(anew.level, level_as_set);
     }
     return anew;
 }

@@ -47,14 +47,14 @@ class Easing {
     Learned after_trial(Learned next, const StartReport& report) const;
     Learned after_settled_start(Learned next, const StartReport& report) const;
     Learned begin_anew(const Learned& before, const StartReport& report) const;
-    std::int32_t stronger_level(const Learned& learned, const StartReport& report) const;
-    std::int32_t next_level(const Learned& learned) const;
-    std::int32_t level_before_stage(std::uint8_t stage) const;
+    Permille stronger_level(const Learned& learned, const StartReport& report) const;
+    Permille next_level(const Learned& learned) const;
+    Permille level_before_stage(std::uint8_t stage) const;
     bool in_time(const StartReport& report) const;
     bool is_late(const Learned& learned) const;
     bool is_better(const Learned& learned, const StartReport& report) const;
-    Ladder raised(std::int32_t level) const;
-    Ladder eased(std::int32_t level) const;
+    Ladder raised(Permille level) const;
+    Ladder eased(Permille level) const;
     Ticks longest_dwell() const;
     static bool is_other_motor(const Learned& learned, MilliAmperes locked_rotor);
 

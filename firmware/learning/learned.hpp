@@ -7,10 +7,16 @@
 
 namespace firmware {
 
+/// The level of the settings' own ladder, and the least and the most that any law may
+/// learn.
+inline constexpr Permille level_as_set{1000};
+inline constexpr Permille lowest_level{100};
+inline constexpr Permille highest_level{4000};
+
 struct Learned {
     /// Of the next start's ladder: how much of the settings' first stage it begins with. 1000 is
     /// the settings' ladder as it is.
-    Permille level{1000};
+    Permille level = level_as_set;
     /// The level that drew the least of those that brought the rotor up in time; 0: none yet.
     Permille good;
     /// The highest level below it that did not, or that drew no less; 0: none known.

@@ -7,8 +7,6 @@ namespace firmware {
 
 namespace {
 
-constexpr std::int32_t highest_level = 4000;
-constexpr std::int32_t lowest_level = 100;
 /// More than the current channel can show.
 constexpr std::uint32_t most_mA = 450000;
 constexpr std::uint32_t settled_bit = 1U << 16;
@@ -19,7 +17,7 @@ static_assert(Settings::most_stages == 8, "three bits are kept for a stage");
 constexpr unsigned strong_shift = 20;
 constexpr std::uint32_t current_mask = (1U << strong_shift) - 1;
 static_assert(most_mA <= current_mask, "twenty bits are kept for a current");
-static_assert(highest_level < 1 << (32 - strong_shift), "twelve bits are kept for a level");
+static_assert(highest_level.count() < 1 << (32 - strong_shift), "twelve bits are kept for a level");
 static_assert((rest_mark_bits::all & (settled_bit | (stage_mask << stage_shift) | 0xFFFFU)) == 0,
               "what is learned leaves the rest mark's bits at 0");
 
@@ -38,7 +36,7 @@ constexpr MilliAmperes current(std::uint32_t word) {
 }
 
 bool is_level(Permille value) {
-    return value.count() >= lowest_level && value.count() <= highest_level;
+    return value >= lowest_level && value <= highest_level;
 }
 
 bool is_level_or_none(Permille value) {

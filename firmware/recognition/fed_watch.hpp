@@ -1,7 +1,6 @@
 // Watches the hardware while the motor climbs and is handed over, once per half cycle.
 //
-//   current lost           the output carries nothing although it is gated: a wire, a protector,
-//   the
+//   current lost           the output carries nothing although it is gated: a wire, a protector, a
 //                          contactor, or a stuck sensor
 //   start terminal dead    the voltage at S was there and is gone: nothing would tell of speed
 //   half waves unequal     one thyristor conducts more than the other: one does not fire, or one is

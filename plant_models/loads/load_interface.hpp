@@ -14,9 +14,8 @@
 //   void on_guard(std::size_t, double* x)
 //   void on_standstill(double* x)                    the rotor has just come to rest, perhaps only
 //                                                    to turn back
-//   void rest(double* x, double duration_s)          the rotor stands: gas leaks, pressures
-//   equalise;
-//                                                    only a load with states of its own
+//   void rest(double* x, double duration_s)          the rotor stands: gas leaks, pressures become
+//                                                    equal; only a load with states of its own
 //   void continue_from(const L& before, double* x)   the same load with other numbers goes on, at
 //                                                    rest, from `before` and its states `x`, which
 //                                                    follow where the ambient moves the charge;

@@ -19,8 +19,11 @@ std::optional<double> settled_inrush_A(const RepeatResult& result) {
     }
     double largest_A = 0.0;
     for (auto row = result.starts.begin() + (*settled - 1); row != result.starts.end(); ++row) {
-        // settled_after counts only starts that have the reading.
-        largest_A = std::max(largest_A, row->start.figures.line_current_inrush_100ms_rms_A.value());
+        const auto& inrush_A = row->start.figures.line_current_inrush_100ms_rms_A;
+        if (!inrush_A) {
+            return std::nullopt;
+        }
+        largest_A = std::max(largest_A, *inrush_A);
     }
     return largest_A;
 }

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "firmware/contract/sensor_scale.hpp"
+#include "firmware/learning/learned.hpp"
 #include "plant_models/numeric/instant.hpp"
 #include "sim/bench/changing_scenario.hpp"
 #include "sim/bench/start_bench.hpp"
@@ -16,8 +17,6 @@ namespace sim {
 namespace {
 
 constexpr double settled_share = 0.05;
-/// The level of the settings' ladder.
-constexpr int as_set = 1000;
 
 /// What the controller says as the start begins, and what an inrush clamp would read if it saw the
 /// controller's samples.
@@ -113,7 +112,8 @@ bool RepeatResult::as_expected() const {
 
 bool has_learned(const RepeatResult& result) {
     return std::any_of(result.starts.begin(), result.starts.end(), [](const RepeatedStart& row) {
-        return row.memory && (row.memory->settled || row.memory->learned_level_permille != as_set);
+        return row.memory && (row.memory->settled ||
+                              row.memory->learned_level_permille != firmware::level_as_set.count());
     });
 }
 

@@ -21,11 +21,6 @@ constexpr std::int64_t ticks_to_store = firmware::ticks_per_second / 10;
 
 constexpr double tick_s = 1.0 / firmware::ticks_per_second;
 
-std::int64_t to_ticks(double time_s) {
-    // A time that is a whole number of ticks up to rounding is that number.
-    return static_cast<std::int64_t>(std::ceil(time_s * firmware::ticks_per_second - 1e-6));
-}
-
 PowerCommands direct_start(bool call_for_cooling) {
     PowerCommands commands;
     commands.line_coil = call_for_cooling;
@@ -183,7 +178,8 @@ StartResult StartBench::run_start(TickObserver* observer) {
     const Verdict verdict = judge({in_this_start(plant_->outputs()), call_at_end,
                                    synchronous_rad_per_s_, result.figures.highest_speed_rpm,
                                    controller_ != nullptr ? &controller_->telemetry() : nullptr,
-                                   result.figures.backwards_at_end_s});
+                                   result.figures.backwards_at_end_s,
+                                   controller_ == nullptr || controller_->has_power()});
     result.outcome = verdict.outcome;
     result.cause = verdict.cause;
     result.expected = scenario_.expect.outcome;

@@ -7,11 +7,9 @@
 #include "plant_models/plant_outputs.hpp"
 #include "sim/controllers/flash_store.hpp"
 #include "sim/timeline/plant_run.hpp"
+#include "sim/timeline/tick.hpp"
 
 namespace sim {
-
-/// 100 us, the controller's tick.
-inline constexpr Instant tick_length{1000LL * firmware::tick_length_us};
 
 struct TickView {
     Instant time{0};

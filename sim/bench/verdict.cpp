@@ -56,7 +56,9 @@ Verdict judge(const LastInstant& last) {
         }
         return up ? Verdict{Outcome::running, ""} : Verdict{Outcome::stalled, cause_at_rotor(last)};
     }
-    const std::string reason = one_word(firmware::name_of(last.controller->reason));
+    const std::string reason = last.controller_has_power
+                                   ? one_word(firmware::name_of(last.controller->reason))
+                                   : "controller_unpowered";
     switch (last.controller->state) {
         case firmware::State::locked_out:
             return {Outcome::locked_out, reason};

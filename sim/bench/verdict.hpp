@@ -16,12 +16,14 @@ struct LastInstant {
     double highest_speed_rpm = 0.0;
     const firmware::Telemetry* controller = nullptr;  ///< null in a direct start
     double backwards_s = 0.0;  ///< how long it has been turning backwards without a pause
+    bool controller_has_power = true;
 };
 
 struct Verdict {
     Outcome outcome = Outcome::not_started;
-    /// Empty when running, or stopped as asked. Else the supply's trip, the controller's reason, or
-    /// what the rotor did: "rotor_never_turned", "rotor_stayed_slow".
+    /// Empty when running, or stopped as asked. Else the supply's trip, the controller's reason
+    /// ("controller_unpowered" if it has none left to give), or what the rotor did:
+    /// "rotor_never_turned", "rotor_stayed_slow".
     std::string cause;
 };
 

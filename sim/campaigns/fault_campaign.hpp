@@ -35,9 +35,9 @@ struct CampaignRow {
     std::map<std::string, int> monitors;  ///< broken ones
     /// One case of each of these monitors.
     std::map<std::string, WorstCase> where_broken;
-    /// Runs that the controller let go of at or after the fault's begin.
+    /// Runs that the controller let go of at or after the fault's beginning.
     int let_go = 0;
-    WorstCase slowest_reaction_s;  ///< of those, from the fault's begin
+    WorstCase slowest_reaction_s;  ///< of those, from the fault's beginning
     WorstCase hottest_winding_C;
     WorstCase worst_closure;
 };

@@ -11,7 +11,7 @@ namespace sim {
 
 struct SingleFault {
     std::string name;  ///< its kind, and what else tells it from others of that kind
-    Fault fault;       ///< from the begin of the run on; a campaign moves it
+    Fault fault;       ///< from the beginning of the run on; a campaign moves it
     /// Not a thing that happens in the middle of a start.
     bool only_from_the_beginning = false;
 };

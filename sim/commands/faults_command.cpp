@@ -39,6 +39,11 @@ std::vector<Scenario> units_of(const FaultsOptions& options) {
                              "there is no controller that a fault could meet; give [limiter] kind "
                              "= \"builtin\"");
         }
+        if (!units.back().faults.empty()) {
+            throw InputError(file, units.back().faults.front().line, "fault",
+                             "a campaign breaks everything in turn, one thing at a time; leave "
+                             "[[fault]] out");
+        }
     }
     return units;
 }

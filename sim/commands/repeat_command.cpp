@@ -171,18 +171,20 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
     repeat->add_flag("--power-cuts", options->power_cuts,
                      "the controller loses its power in every rest, as with [run] "
                      "power_between_starts = \"off\"");
-    repeat
-        ->add_option("--compare", options->compare,
-                     "the same series with each of these learning laws, as easing,none; "
-                     "ratios are to the last")
-        ->type_name("LAWS")
-        ->check(refuse_laws);
+    CLI::Option* compare =
+        repeat
+            ->add_option("--compare", options->compare,
+                         "the same series with each of these learning laws, as easing,none; "
+                         "ratios are to the last")
+            ->type_name("LAWS")
+            ->check(refuse_laws);
     repeat
         ->add_option("--regret", options->regret_starts,
                      "after the series, search among so many ladders for the one with the least "
                      "line current, and compare")
         ->type_name("N")
-        ->check(CLI::Range(30, 100000));
+        ->check(CLI::Range(30, 100000))
+        ->excludes(compare);
     repeat
         ->add_option("--json", options->json,
                      "write the result as JSON to FILE, - for standard output")

@@ -1,13 +1,13 @@
 #include "sim/faults/fault_schedule.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <limits>
 #include <string>
 #include <string_view>
 #include <variant>
 
 #include "firmware/contract/frames.hpp"
+#include "sim/timeline/tick.hpp"
 
 namespace sim {
 
@@ -15,13 +15,8 @@ namespace {
 
 constexpr std::int64_t never_tick = std::numeric_limits<std::int64_t>::max();
 
-std::int64_t ticks(double time_s) {
-    // A time that is a whole number of ticks up to rounding is that number.
-    return static_cast<std::int64_t>(std::ceil(time_s * firmware::ticks_per_second - 1e-6));
-}
-
 std::int64_t after(std::int64_t begin, double duration_s) {
-    return duration_s > 0.0 ? begin + ticks(duration_s) : never_tick;
+    return duration_s > 0.0 ? begin + to_ticks(duration_s) : never_tick;
 }
 
 /// A state's name as scenarios write it: `handing_over` for "handing over".
@@ -38,7 +33,7 @@ bool is_named(firmware::State state, std::string_view word) {
 FaultSchedule::FaultSchedule(const Faults& faults, double supply_Hz) : supply_Hz_(supply_Hz) {
     for (const Fault& fault : faults) {
         const bool waits = fault.timing.waits_for_state();
-        const std::int64_t begin = waits ? never_tick : ticks(fault.timing.at_s);
+        const std::int64_t begin = waits ? never_tick : to_ticks(fault.timing.at_s);
         windows_.push_back(
             {fault, begin, waits ? never_tick : after(begin, fault.timing.duration_s), waits});
     }
@@ -51,7 +46,7 @@ bool FaultSchedule::advance(std::int64_t tick, const firmware::Telemetry* contro
         if (window.waits && controller != nullptr &&
             is_named(controller->state, window.fault.timing.when)) {
             window.waits = false;
-            window.begin = tick + ticks(window.fault.timing.after_s);
+            window.begin = tick + to_ticks(window.fault.timing.after_s);
             window.end = after(window.begin, window.fault.timing.duration_s);
         }
         const bool is_there = tick >= window.begin && tick < window.end;

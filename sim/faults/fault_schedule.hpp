@@ -16,7 +16,6 @@ namespace sim {
 
 class FaultSchedule {
   public:
-    /// Keeps a reference to the faults.
     FaultSchedule(const Faults& faults, double supply_Hz);
 
     /// True if `effects` has changed. `controller`: as after the tick before; null if there is

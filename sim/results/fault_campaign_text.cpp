@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -14,6 +15,11 @@ namespace {
 
 std::string where(const WorstCase& worst) {
     return fmt::format("{}, fault at {:.3f} s", worst.unit, worst.at_s);
+}
+
+template <class Count>
+std::string counted(Count count, std::string_view what) {
+    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }
 
 std::string block(const CampaignRow& row) {
@@ -55,8 +61,9 @@ std::string fault_campaign_text(const CampaignResult& result) {
 }
 
 std::string fault_campaign_verdict(const CampaignResult& result) {
-    return fmt::format("{} faults, {} units, {} instants, {} starts: {} with a broken monitor\n",
-                       result.rows.size(), result.units.size(), result.instants, result.runs,
+    return fmt::format("{}, {}, {}, {}: {} with a broken monitor\n",
+                       counted(result.rows.size(), "fault"), counted(result.units.size(), "unit"),
+                       counted(result.instants, "instant"), counted(result.runs, "start"),
                        result.runs_with_broken_monitors);
 }
 

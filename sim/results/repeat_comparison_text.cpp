@@ -85,8 +85,10 @@ std::string repeat_comparison_text(const RepeatComparison& comparison) {
     text += line(comparison, "ratio",
                  [&](std::size_t k) { return number(settled_ratio(comparison, k), 3); });
     return text +
-           "\n  settled: the largest clamp current (any 100 ms) from the start on from which it "
-           "stays within 5 %;\n  ratio: that over the last law's.\n\n" +
+           "\n  settled: the largest clamp current (any 100 ms) from the start on from which the "
+           "ladder stays\n  within 5 %, or the current itself where nothing is learned; ratio: "
+           "that "
+           "over the last law's.\n\n" +
            std::string(cautions);
 }
 

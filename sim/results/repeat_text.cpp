@@ -96,6 +96,21 @@ std::string settled_words(const RepeatResult& result) {
            current_words;
 }
 
+/// What a user may not expect of a controller that has lost its power.
+std::string owed_rest_words(const RepeatResult& result) {
+    const bool waits =
+        result.plan.power_cuts &&
+        std::any_of(result.starts.begin(), result.starts.end(),
+                    [](const RepeatedStart& row) { return row.start.outcome == Outcome::resting; });
+    return waits
+               ? wrapped("  ", "  ",
+                         "A controller that finds at power-up that a rest is owed cannot know how "
+                         "long it was without power, and rests in full before it starts: give "
+                         "[run] a duration_s beyond rest_before_retry_s, or a power_off_after_s "
+                         "at which the rest is over.")
+               : "";
+}
+
 std::string endurance_words(const RepeatResult& result) {
     const StoreWear& wear = result.store_wear;
     if (wear.word_writes == 0 && wear.erases == 0) {
@@ -180,8 +195,8 @@ std::string repeat_text(const RepeatResult& result) {
         }
         text += line(row, ++start_number, full_scale);
     }
-    return text + "\n  " + settled_words(result) + "\n" + level_words(result) +
-           regret_words(result) + endurance_words(result) +
+    return text + "\n" + wrapped("  ", "  ", settled_words(result)) + level_words(result) +
+           owed_rest_words(result) + regret_words(result) + endurance_words(result) +
            "  own: the current through the controller's output, as its sensor shows it.\n\n" +
            cautions;
 }

@@ -82,7 +82,7 @@ const plant_models::WordTable<FaultTiming>& FaultTiming::word_table() {
           "backing_off", "locked_out"},
          "clock",
          "what its begin is counted from\n"
-         "clock: the begin of the run, with at_s\n"
+         "clock: the beginning of the run, with at_s\n"
          "a state of the controller: the first time that it is entered, with after_s"},
     };
     return rows;
@@ -90,7 +90,7 @@ const plant_models::WordTable<FaultTiming>& FaultTiming::word_table() {
 
 std::string_view FaultTiming::inconsistency() const {
     if (waits_for_state() && at_s > 0.0) {
-        return "at_s counts from the begin of the run; with a state as `when`, give after_s";
+        return "at_s counts from the beginning of the run; with a state as `when`, give after_s";
     }
     if (!waits_for_state() && after_s > 0.0) {
         return "after_s counts from a state; give that state as `when`, or at_s";
@@ -138,7 +138,7 @@ const FaultWords<BypassWelded>& BypassWelded::word_table() {
          "at_next_touch",
          "from when on it is closed\n"
          "at_next_touch: as soon as it touches, or already does\n"
-         "at_once: from the begin of the fault"}};
+         "at_once: from the beginning of the fault"}};
     return rows;
 }
 const FaultTable<ThyristorShorted>& ThyristorShorted::table() {

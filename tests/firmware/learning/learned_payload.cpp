@@ -104,13 +104,19 @@ TEST(LearnedPayload, OfWhateverCanBeLearnedIsTakenOver) {
     const auto below = [&engine](std::uint32_t end) {
         return static_cast<std::int32_t>(static_cast<std::uint32_t>(engine()) % end);
     };
-    const Easing law{Settings{}};
+    // A first stage of a tenth of what follows: the levels between the stages are the largest.
+    Settings steep;
+    steep.stages = {{{100, 250}, {990, 250}, {995, 300}, {1000, 400}}};
+    ASSERT_EQ(check(steep), SettingsProblem::none);
     int bounded_from_above = 0;
     for (int life = 0; life < 2000; ++life) {
+        const Easing law{life % 2 == 0 ? Settings{} : steep};
         Learned learned = Easing::fresh();
         for (int k = 0; k < 60; ++k) {
             StartReport report;
-            report.ended = below(4) == 0 ? Reason::stages_used_up : Reason::none;
+            constexpr Reason ends[] = {Reason::none, Reason::none, Reason::none,
+                                       Reason::stages_used_up, Reason::line_sagged};
+            report.ended = ends[below(5)];
             report.stage = static_cast<std::uint8_t>(below(4));
             report.locked_rotor = MilliAmperes{below(20) == 0 ? 40000 : 80000};
             report.inrush = MilliAmperes{10000 + below(60000)};

@@ -163,6 +163,13 @@ TEST(FaultedStart, AControllerWithoutPowerDrivesNothingAndBeginsAnew) {
     EXPECT_NE(at(0.61, scenario).state, firmware::State::resting);
 }
 
+TEST(FaultedStart, OfAControllerThatStaysWithoutPowerTheCauseIsThatAndNoReasonOfItsOwn) {
+    const sim::StartResult result =
+        run(start_with({fault(sim::ControllerUnpowered{}, 0.5)})).result;
+    EXPECT_EQ(result.outcome, sim::Outcome::not_started);
+    EXPECT_EQ(result.cause, "controller_unpowered");
+}
+
 TEST(FaultedStart, ARemovedCallIsOneForEverybody) {
     const sim::Scenario scenario = start_with({fault(sim::CallRemoved{}, 0.5, 0.1)});
     EXPECT_TRUE(at(0.4999, scenario).call);

@@ -46,6 +46,16 @@ sim::LawSeries series_of(const std::vector<double>& currents_A) {
     return series;
 }
 
+TEST(RepeatComparison, OfALadderThatHasSettledAStartWithoutAReadingLeavesNoSettledCurrent) {
+    sim::LawSeries series = series_of({30, 25, 24, 24, 24});
+    for (sim::RepeatedStart& row : series.result.starts) {
+        row.memory = sim::RepeatedStart::Memory{{}, 750, true};
+    }
+    EXPECT_EQ(sim::settled_inrush_A(series.result), 30.0) << "the ladder never changed";
+    series.result.starts[3].start.figures.line_current_inrush_100ms_rms_A.reset();
+    EXPECT_EQ(sim::settled_inrush_A(series.result), std::nullopt);
+}
+
 TEST(RepeatComparison, ComparesTheLargestSettledCurrentWithTheLastLaws) {
     sim::RepeatComparison comparison;
     comparison.series = {series_of({30, 25, 20, 20.5, 20.25}), series_of({30, 30, 25, 20, 15}),

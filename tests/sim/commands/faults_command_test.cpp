@@ -16,7 +16,7 @@ TEST(FaultsCommand, PrintsABlockPerFaultAndTheJsonBesideIt) {
                      "600", "--only", "motor_disconnected"});
     EXPECT_NE(text.output.find("motor_disconnected\n"), std::string::npos) << text.output;
     EXPECT_NE(text.output.find("of 3  resting"), std::string::npos) << text.output;
-    EXPECT_NE(text.output.find("1 faults, 1 units, 3 instants, 3 starts"), std::string::npos)
+    EXPECT_NE(text.output.find("1 fault, 1 unit, 3 instants, 3 starts"), std::string::npos)
         << text.output;
     const sim_test::Outcome json =
         run_program({"faults", bundled_path("reference_limited"), "--every-ms", "300", "--until-ms",
@@ -40,6 +40,16 @@ TEST(FaultsCommand, NeedsALimiterAndAFaultOfThatName) {
     EXPECT_EQ(unknown.exit_code, 2);
     EXPECT_NE(unknown.errors.find("no fault's name begins so"), std::string::npos)
         << unknown.errors;
+}
+
+TEST(FaultsCommand, RefusesAUnitThatIsBrokenAlready) {
+    const sim_test::Outcome broken =
+        run_program({"faults", bundled_path("hut_thyristor_shorted"), "--every-ms", "1000"});
+    EXPECT_EQ(broken.exit_code, 2);
+    EXPECT_EQ(broken.output, "");
+    EXPECT_NE(broken.errors.find(": fault: a campaign breaks everything in turn"),
+              std::string::npos)
+        << broken.errors;
 }
 
 }  // namespace

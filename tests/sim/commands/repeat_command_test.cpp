@@ -171,6 +171,27 @@ TEST(RepeatCommand, ComparesNothingThatDoesNotLearn) {
         << direct.errors;
 }
 
+TEST(RepeatCommand, MeasuresRegretOfOneLawAtATime) {
+    const std::string file = bundled_path("reference_limited");
+    const sim_test::Outcome both = run_program(
+        {"repeat", file, "--starts", "2", "--compare", "easing,none", "--regret", "40"});
+    EXPECT_EQ(both.exit_code, 2);
+    EXPECT_EQ(both.output, "");
+    EXPECT_EQ(line_count(both.errors), 1) << both.errors;
+}
+
+TEST(RepeatCommand, SaysWhyAControllerWithoutPowerWaits) {
+    // Thirty seconds of rest are far less than it owes.
+    const std::string file = bundled_path("reference_limited");
+    const sim_test::Outcome cut =
+        run_program({"repeat", file, "--starts", "2", "--rest", "30", "--power-cuts"});
+    EXPECT_NE(cut.output.find("finds at power-up that a rest is owed"), std::string::npos)
+        << cut.output;
+    const sim_test::Outcome kept = run_program({"repeat", file, "--starts", "2", "--rest", "30"});
+    EXPECT_EQ(kept.output.find("finds at power-up that a rest is owed"), std::string::npos)
+        << kept.output;
+}
+
 TEST(RepeatCommand, CutsThePowerWhenAskedToByOptionOrScenario) {
     const std::string file = bundled_path("reference_limited");
     const auto cut = nlohmann::json::parse(

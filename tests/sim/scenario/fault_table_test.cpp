@@ -116,7 +116,7 @@ TEST(FaultTable, AFaultWithoutItsPartIsRefusedAtItsOwnLine) {
 TEST(FaultTable, TimesThatContradictEachOtherAreRefused) {
     EXPECT_EQ(fault_of(limited() + "[[fault]]\nkind = \"call_removed\"\nwhen = \"running\"\n"
                                    "at_s = 2\n"),
-              "cellar.toml:34: fault: at_s counts from the begin of the run; with a state as "
+              "cellar.toml:34: fault: at_s counts from the beginning of the run; with a state as "
               "`when`, give after_s");
     EXPECT_EQ(fault_of(limited() + "[[fault]]\nkind = \"call_removed\"\nafter_s = 2\n"),
               "cellar.toml:33: fault: after_s counts from a state; give that state as `when`, or "
