@@ -1,30 +1,14 @@
 // The controller learns from its starts, and remembers over a power cut.
 #include <gtest/gtest.h>
 
-#include "bench_signals/drive.hpp"
-#include "memory/flash.hpp"
+#include "bench_signals/drive_with_flash.hpp"
 
 namespace {
 
 using namespace firmware;
 using bench_signals::Drive;
+using bench_signals::learning_with_short_rests;
 using memory_test::Flash;
-
-Settings learning() {
-    Settings settings;
-    settings.learning_law = LearningLawKind::easing;
-    settings.rest_before_retry_s = 1;
-    return settings;
-}
-
-void run_for(Drive& drive, Flash& flash, double seconds) {
-    const double end_s = drive.motor.time_s() + seconds;
-    while (drive.motor.time_s() < end_s) {
-        drive.tick();
-        flash.carry_out(drive.controller.store_command());
-    }
-    EXPECT_EQ(flash.broken_rule(), "");
-}
 
 /// One start, a second of running, and the rest after it.
 void start_and_stop(Drive& drive, Flash& flash) {
@@ -37,7 +21,7 @@ void start_and_stop(Drive& drive, Flash& flash) {
 
 TEST(Learning, BeginsWithTheSettingsLadderAndThenTriesAnother) {
     Flash flash;
-    Drive drive(learning());
+    Drive drive(learning_with_short_rests());
     drive.motor.run_up_s = 0.4;
     EXPECT_EQ(drive.controller.telemetry().learned_level_permille, 1000);
     EXPECT_EQ(drive.controller.telemetry().memory, Recovery::fresh);
@@ -49,7 +33,7 @@ TEST(Learning, BeginsWithTheSettingsLadderAndThenTriesAnother) {
 // Covers: LRN-01
 TEST(Learning, SettlesWithinSixStarts) {
     Flash flash;
-    Drive drive(learning());
+    Drive drive(learning_with_short_rests());
     drive.motor.run_up_s = 0.4;
     for (int k = 0; k < 6; ++k) {
         start_and_stop(drive, flash);
@@ -62,11 +46,11 @@ TEST(Learning, SettlesWithinSixStarts) {
 
 TEST(Learning, GoesOnAfterAPowerCutWhereItWas) {
     Flash flash;
-    Drive before(learning());
+    Drive before(learning_with_short_rests());
     before.motor.run_up_s = 0.4;
     start_and_stop(before, flash);
     start_and_stop(before, flash);
-    Drive after(learning(), 0.0, flash.pages());
+    Drive after(learning_with_short_rests(), 0.0, flash.pages());
     EXPECT_EQ(after.controller.telemetry().memory, Recovery::recovered);
     EXPECT_EQ(after.controller.telemetry().learned_level_permille,
               before.controller.telemetry().learned_level_permille);
@@ -82,7 +66,7 @@ TEST(Learning, GoesOnAfterAPowerCutWhereItWas) {
 // Covers: LRN-06
 TEST(Learning, IsOffIfTheSettingsSaySo) {
     Flash flash;
-    Settings settings = learning();
+    Settings settings = learning_with_short_rests();
     settings.learning_law = LearningLawKind::none;
     Drive drive(settings);
     start_and_stop(drive, flash);
@@ -96,7 +80,7 @@ TEST(Learning, IsOffIfTheSettingsSaySo) {
 TEST(Learning, HoldsNoStoreCommandOverARest) {
     // A command that the world has carried out once must not be met again after a sleep.
     Flash flash;
-    Drive drive(learning());
+    Drive drive(learning_with_short_rests());
     drive.motor.run_up_s = 0.4;
     start_and_stop(drive, flash);
     drive.motor.call = true;

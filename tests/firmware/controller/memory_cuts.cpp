@@ -11,22 +11,15 @@
 #include <random>
 #include <vector>
 
-#include "bench_signals/drive.hpp"
+#include "bench_signals/drive_with_flash.hpp"
 #include "firmware/learning/learned_payload.hpp"
-#include "memory/flash.hpp"
 
 namespace {
 
 using namespace firmware;
 using bench_signals::Drive;
+using bench_signals::learning_with_short_rests;
 using memory_test::Flash;
-
-Settings learning() {
-    Settings settings;
-    settings.learning_law = LearningLawKind::easing;
-    settings.rest_before_retry_s = 1;
-    return settings;
-}
 
 /// What a controller did to its store: after each command, and between which records that was.
 struct Cut {
@@ -53,12 +46,11 @@ bool ends_a_record(const StoreCommand& command) {
 Life life_of(int starts) {
     Life life;
     Flash flash;
-    Drive drive(learning());
+    Drive drive(learning_with_short_rests());
     const auto run_for = [&](double seconds) {
         for (const double end_s = drive.motor.time_s() + seconds; drive.motor.time_s() < end_s;) {
-            drive.tick();
+            tick(drive, flash);
             const StoreCommand& command = drive.controller.store_command();
-            flash.carry_out(command);
             if (command.kind != StoreCommandKind::none) {
                 life.cuts.push_back({flash, command, life.records.size()});
             }
@@ -137,7 +129,7 @@ TEST(MemoryCuts, AfterAnyCommandLeaveTheRecordOrTheOneBefore) {
         const StorePages& pages = cut.flash.pages();
         ASSERT_EQ(age_found(pages, cut.record, 1), ends_a_record(cut.command) ? 0 : 1)
             << cut.record;
-        const Controller controller(learning(), pages);
+        const Controller controller(learning_with_short_rests(), pages);
         ASSERT_NO_FATAL_FAILURE(expect_told(controller, pages));
     }
 }
@@ -153,7 +145,7 @@ TEST(MemoryCuts, TogetherWithAnyFlippedBitCostAtMostOneRecordMore) {
             ASSERT_GE(age, 0) << "record " << cut.record << ", bit " << bit;
             older += age == 2 ? 1 : 0;
             if (bit % 97 == 0) {
-                const Controller controller(learning(), flipped.pages());
+                const Controller controller(learning_with_short_rests(), flipped.pages());
                 ASSERT_NO_FATAL_FAILURE(expect_told(controller, flipped.pages()));
             }
         }
@@ -181,7 +173,7 @@ TEST(MemoryCuts, InsideAnEraseOrAWordLeaveTheRecordOrTheOneBefore) {
                 flash.carry_out(part);
             }
             ASSERT_GE(age_found(flash.pages(), cut.record, 1), 0) << cut.record;
-            const Controller controller(learning(), flash.pages());
+            const Controller controller(learning_with_short_rests(), flash.pages());
             ASSERT_NO_FATAL_FAILURE(expect_told(controller, flash.pages()));
             ++torn;
         }
@@ -214,8 +206,8 @@ TEST(MemoryCuts, TheFirstStartAfterIsThatOfTheRecordFoundTickByTick) {
         const int age = age_found(cut.flash.pages(), cut.record, 1);
         ASSERT_GE(age, 0);
         const Flash& whole = life().between[cut.record - static_cast<std::size_t>(age)];
-        ASSERT_EQ(first_start(cut.flash.pages(), learning()),
-                  first_start(whole.pages(), learning()));
+        ASSERT_EQ(first_start(cut.flash.pages(), learning_with_short_rests()),
+                  first_start(whole.pages(), learning_with_short_rests()));
     }
 }
 
@@ -234,15 +226,17 @@ StorePages of_another_version() {
 }
 
 TEST(MemoryCuts, WhatIsNoMemoryGivesTheSettingsLadderTickByTickAndIsTold) {
-    const std::vector<std::int32_t> factory = first_start(erased_store(), learning());
+    const std::vector<std::int32_t> factory =
+        first_start(erased_store(), learning_with_short_rests());
     ASSERT_TRUE(std::any_of(life().between.begin(), life().between.end(), [&](const Flash& flash) {
         const Keeper keeper(flash.pages());
-        return !keeper.rest_mark().owed && first_start(flash.pages(), learning()) != factory;
+        return !keeper.rest_mark().owed &&
+               first_start(flash.pages(), learning_with_short_rests()) != factory;
     })) << "else nothing is shown";
     std::mt19937 random(17);
     const auto expect_factory = [&](const StorePages& pages, Recovery told) {
-        EXPECT_EQ(first_start(pages, learning()), factory);
-        EXPECT_EQ(Controller(learning(), pages).telemetry().memory, told);
+        EXPECT_EQ(first_start(pages, learning_with_short_rests()), factory);
+        EXPECT_EQ(Controller(learning_with_short_rests(), pages).telemetry().memory, told);
     };
     expect_factory(filled_with(0xFFFFFFFFU), Recovery::fresh);
     expect_factory(filled_with(0), Recovery::nothing_valid);
@@ -278,7 +272,7 @@ Limits limits_kept(const StorePages& pages, const Settings& settings) {
 }
 
 TEST(MemoryCuts, NoRecordHoweverFoolishMovesALimitOfTheSettings) {
-    Settings settings = learning();
+    Settings settings = learning_with_short_rests();
     settings.start_capacitor_limit_ms = 900;
     settings.climb_limit_ms = 800;
     std::mt19937 random(23);

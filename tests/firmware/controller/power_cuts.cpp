@@ -1,8 +1,7 @@
 // The controller's own supply fails: what it knows afterwards is what the store held.
 #include <gtest/gtest.h>
 
-#include "bench_signals/drive.hpp"
-#include "memory/flash.hpp"
+#include "bench_signals/drive_with_flash.hpp"
 
 namespace {
 
@@ -16,26 +15,6 @@ Settings short_rests() {
     settings.rest_before_retry_s = 2;
     settings.lockout_clear_s = 600;
     return settings;
-}
-
-bool run_until(Drive& drive, Flash& flash, State state, double limit_s) {
-    const double end_s = drive.motor.time_s() + limit_s;
-    while (drive.motor.time_s() < end_s) {
-        drive.tick();
-        flash.carry_out(drive.controller.store_command());
-        if (drive.state() == state) {
-            return true;
-        }
-    }
-    return false;
-}
-
-void run_for(Drive& drive, Flash& flash, double seconds) {
-    const double end_s = drive.motor.time_s() + seconds - 5e-5;
-    while (drive.motor.time_s() < end_s) {
-        drive.tick();
-        flash.carry_out(drive.controller.store_command());
-    }
 }
 
 // Covers: RT-05, ME-05

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "bench/cases.hpp"
+#include "faults/make_fault.hpp"
 #include "sim/bench/start_run.hpp"
 #include "sim/campaigns/single_faults.hpp"
 #include "timeline/allocation_counter.hpp"
@@ -13,15 +14,7 @@
 namespace {
 
 using sim::Fault;
-
-template <class F>
-Fault fault(const F& what, double at_s = 0.0, double duration_s = 0.0) {
-    Fault one;
-    one.what = what;
-    one.timing.at_s = at_s;
-    one.timing.duration_s = duration_s;
-    return one;
-}
+using sim_test::fault;
 
 sim::Scenario start_with(std::initializer_list<Fault> faults,
                          const std::string& name = "reference_limited") {

@@ -3,22 +3,16 @@
 
 #include <gtest/gtest.h>
 
+#include "faults/make_fault.hpp"
+
 namespace {
 
 using sim::Fault;
 using sim::Faults;
 using sim::FaultSchedule;
+using sim_test::fault;
 
 constexpr double supply_Hz = 50.0;
-
-template <class F>
-Fault fault(const F& what, double at_s = 0.0, double duration_s = 0.0) {
-    Fault one;
-    one.what = what;
-    one.timing.at_s = at_s;
-    one.timing.duration_s = duration_s;
-    return one;
-}
 
 TEST(FaultSchedule, BeginsAndEndsAtTheTicksOfItsTimes) {
     FaultSchedule schedule({fault(sim::CallRemoved{}, 0.0123, 0.0007)}, supply_Hz);
