@@ -44,6 +44,9 @@ constexpr std::int32_t middle_of_half_cycle = sine_one / 2;
 // Bridges the 60 degrees between two middles down to 45 Hz, yet ends before the next notch.
 constexpr std::uint32_t coast_ticks = 45;
 constexpr std::uint32_t longest_coast_ticks = 700;  // 70 ms: three cycles and a half
+// Samples of the wrong sign in those middles are not missing: this is a line of another phase, as
+// after a jump of frequency. A half cycle's middle of them is enough.
+constexpr std::uint32_t opposed_ticks_to_lose = 60;
 
 // Mean error over a half cycle; Q20 radians. Harmonics cancel in that mean.
 constexpr std::int64_t lock_error = 42000;     // 2.3 degrees
@@ -90,16 +93,21 @@ bool LineTracker::coasts(std::int32_t sample_without_offset, std::int32_t tracke
         const std::int64_t threshold =
             static_cast<std::int64_t>(three_tenths_of_size_) * tracked_sine;
         const std::int64_t sample = static_cast<std::int64_t>(sample_without_offset) * (1 << 15);
-        if (tracked_sine > 0 ? sample < threshold : sample > threshold) {
+        const bool upper_half = tracked_sine > 0;
+        if (upper_half ? sample < threshold : sample > threshold) {
             coast_ticks_left_ = coast_ticks;
+        }
+        if (upper_half ? sample < -threshold : sample > -threshold) {
+            ++opposed_ticks_;
         }
     }
     if (coast_ticks_left_ == 0) {
         coasted_ticks_ = 0;
+        opposed_ticks_ = 0;
         return false;
     }
     --coast_ticks_left_;
-    if (++coasted_ticks_ >= longest_coast_ticks) {
+    if (++coasted_ticks_ >= longest_coast_ticks || opposed_ticks_ >= opposed_ticks_to_lose) {
         lose();
         return false;
     }
@@ -112,6 +120,7 @@ void LineTracker::lose() {
     far_off_refreshes_ = 0;
     coast_ticks_left_ = 0;
     coasted_ticks_ = 0;
+    opposed_ticks_ = 0;
     generator_ = QuadratureGenerator{};
     reciprocal_size_ = 0;
     ticks_to_refresh_ = first_refresh_ticks;
@@ -160,10 +169,12 @@ void LineTracker::refresh_size() {
 
     const std::int32_t ahead = phase_of_vector(-quadrature, in_phase).ahead_of(phase_);
     const bool far_off = ahead > realign_beyond || ahead < -realign_beyond;
-    // Phases that slip past each other meet now and then: that takes one off and not all.
+    // Phases that slip past each other meet now and then: that takes one off and not all. A
+    // flywheel turns the generator with the tracked phase: it knows nothing of the line.
+    const bool coasting = coasted_ticks_ > 0;
     if (locked_ && far_off) {
         ++far_off_refreshes_;
-    } else if (far_off_refreshes_ > 0) {
+    } else if (far_off_refreshes_ > 0 && !coasting) {
         --far_off_refreshes_;
     }
     if (far_off_refreshes_ >= far_off_refreshes_to_lose) {

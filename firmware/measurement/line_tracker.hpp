@@ -14,8 +14,8 @@
 // the loop runs on like a flywheel for 4.5 ms after the last of them. A notch or a lost cycle thus
 // leaves phase and frequency alone. A flywheel that runs for 70 ms without a break means that the
 // line is gone or another one: the lock is given up and the search begins anew, from the last
-// frequency. So it is when the tracked phase stays 16 degrees off for 19 ms. A line below about 30
-// V RMS is no line.
+// frequency. So it is when the tracked phase stays 16 degrees off for 19 ms, or when the samples are
+// not missing but of the wrong sign for a half cycle. A line below about 30 V RMS is no line.
 #pragma once
 
 #include <cstdint>
@@ -60,6 +60,7 @@ class LineTracker {
     std::int32_t three_tenths_of_size_ = 0;  // counts * 2^12
     std::uint32_t coast_ticks_left_ = 0;
     std::uint32_t coasted_ticks_ = 0;  // without a break
+    std::uint32_t opposed_ticks_ = 0;  // of them, with a sample of the wrong sign
     std::uint32_t ticks_in_half_cycle_ = 0;
     std::int64_t error_sum_ = 0;     // over the half cycle under way, Q20
     bool against_the_line_ = false;  // the in-phase part is small or negative

@@ -4,6 +4,10 @@
 // draws none. Either must last for the stall patience. Limits are fractions of the locked-rotor
 // current that probing has estimated.
 //
+// An overload can also pull a rotor out slowly, over a second and more, below the stall current all
+// that while. So what lets the bypass close must go on to hold: a motor that neither draws a
+// running motor's current nor shows its voltage at S is not at speed.
+//
 // The voltage at S tells sooner: a rotor that loses its speed, or that compressed gas turns round
 // while the line is away for a few cycles, passes through standstill, where the voltage at S is
 // low. Running backwards at speed hardly looks different from running forwards, so the passage must
@@ -27,17 +31,22 @@ class Stall {
           lost_fraction_(settings.lost_current_permille),
           dead_level_(settings.start_terminal_dead_permille * 10),
           slow_level_(settings.slow_voltage_permille * 10),
+          up_to_speed_(settings.up_to_speed_current_permille),
+          up_to_speed_level_(settings.up_to_speed_voltage_permille * 10),
           start_capacitor_level_(settings.start_capacitor_in_permille * 10),
           too_much_(ticks_from_ms(settings.stall_patience_ms)),
           too_little_(ticks_from_ms(settings.stall_patience_ms)),
+          pulled_out_(ticks_from_ms(settings.stall_patience_ms)),
           slow_(ticks_from_ms(settings.slow_patience_ms)),
           start_capacitor_in_(ticks_from_ms(settings.stall_patience_ms)) {}
 
     void begin(MilliAmperes locked_rotor) {
         stall_current_ = portion(locked_rotor, stall_fraction_);
+        up_to_speed_current_ = portion(locked_rotor, up_to_speed_);
         lost_current_ = portion(locked_rotor, lost_fraction_);
         too_much_.restart();
         too_little_.restart();
+        pulled_out_.restart();
         slow_.restart();
         start_capacitor_in_.restart();
     }
@@ -48,6 +57,9 @@ class Stall {
         const std::int32_t level = start_terminal_level(readings);
         const bool no_current = readings.output_current_rms < lost_current_;
         const bool stalled = too_much_.tick(readings.output_current_rms > stall_current_);
+        const bool pulled_out =
+            pulled_out_.tick(readings.output_current_rms > up_to_speed_current_ &&
+                             level >= dead_level_ && level < up_to_speed_level_);
         const bool lost = too_little_.tick(no_current);
         const bool slow = slow_.tick(level >= dead_level_ && level < slow_level_);
         const bool start_capacitor = start_capacitor_in_.tick(level >= start_capacitor_level_);
@@ -55,7 +67,7 @@ class Stall {
         if (lost || (slow && no_current)) {
             return Reason::current_lost;
         }
-        if (stalled || slow) {
+        if (stalled || pulled_out || slow) {
             return Reason::stalled;
         }
         return start_capacitor ? Reason::start_capacitor_stuck_in : Reason::none;
@@ -66,11 +78,15 @@ class Stall {
     Permille lost_fraction_;
     std::int32_t dead_level_;
     std::int32_t slow_level_;
+    Permille up_to_speed_;
+    std::int32_t up_to_speed_level_;
     std::int32_t start_capacitor_level_;
     MilliAmperes stall_current_;
+    MilliAmperes up_to_speed_current_;
     MilliAmperes lost_current_;
     Lasting too_much_;
     Lasting too_little_;
+    Lasting pulled_out_;
     Lasting slow_;
     Lasting start_capacitor_in_;
 };

@@ -19,12 +19,20 @@ void Probing::begin(Orders& orders) {
     step_ = Step::contactor_travels;
     clock_.restart();
     half_cycles_ = 0;
+    half_cycles_to_wait_ = 0;
+    looked_again_ = false;
     inspection_.begin();
     locked_rotor_ = MilliAmperes{0};
 }
 
 Progress Probing::step(const Observation& seen, Orders& orders) {
     clock_.tick();
+    if (half_cycles_to_wait_ > 0) {
+        half_cycles_to_wait_ -= seen.half_cycle_began ? 1 : 0;
+        if (half_cycles_to_wait_ > 0) {
+            return Progress::going();
+        }
+    }
     switch (step_) {
         case Step::contactor_travels:
             if (seen.half_cycle_began && clock_.reached(contactor_settle_)) {
@@ -52,6 +60,9 @@ Progress Probing::dark(const Observation& seen, Orders& orders) {
         return Progress::going();
     }
     const Reason found = inspection_.judge_dark(seen.readings);
+    if (looks_again(found)) {
+        return Progress::going();
+    }
     if (found != Reason::none) {
         return Progress::failed(found);
     }
@@ -65,8 +76,6 @@ Progress Probing::judge(const Observation& seen, Orders& orders) {
         static_cast<std::int64_t>(seen.readings.output_current_rms.count()) * 10000;
     locked_rotor_ =
         MilliAmperes{static_cast<std::int32_t>(scaled / conducted_per_ten_thousand(angle_))};
-    // The start capacitor goes in with the main winding dark: its surge then meets no other.
-    orders.stop_firing();
     if (locked_rotor_ < smallest_) {
         return Progress::failed(Reason::no_motor);
     }
@@ -74,6 +83,11 @@ Progress Probing::judge(const Observation& seen, Orders& orders) {
         return Progress::failed(Reason::current_too_large);
     }
     const Reason found = inspection_.judge_pulses(seen.readings);
+    if (looks_again(found)) {
+        return Progress::going();
+    }
+    // The start capacitor goes in with the main winding dark: its surge then meets no other.
+    orders.stop_firing();
     if (found != Reason::none) {
         return Progress::failed(found);
     }
@@ -92,7 +106,19 @@ Progress Probing::start_capacitor_alone(const Observation& seen) {
         return Progress::going();
     }
     const Reason found = inspection_.judge_start_capacitor(seen.readings, locked_rotor_);
+    if (looks_again(found)) {
+        return Progress::going();
+    }
     return found == Reason::none ? Progress::finished() : Progress::failed(found);
+}
+
+bool Probing::looks_again(Reason found) {
+    if (looked_again_ || !forbids_another_try(found)) {
+        return false;
+    }
+    looked_again_ = true;
+    half_cycles_to_wait_ = 2;
+    return true;
 }
 
 }  // namespace firmware

@@ -6,6 +6,10 @@
 // Its RMS over the last full cycle, divided by the fraction that a standing motor conducts at that
 // angle (gating/conduction.hpp), is the estimate of the locked-rotor current. Last, the start
 // capacitor goes in, with the gates off: the third look.
+//
+// Every look is at the last full cycle. A fault that begins inside it is seen half before and half
+// after, and can pass for its neighbour, so a finding that would lock out is looked at again, at a
+// cycle that shares nothing with the first.
 #pragma once
 
 #include <cstdint>
@@ -37,6 +41,7 @@ class Probing {
     Progress dark(const Observation& seen, Orders& orders);
     Progress start_capacitor_alone(const Observation& seen);
     Progress judge(const Observation& seen, Orders& orders);
+    bool looks_again(Reason found);
 
     MilliDegrees angle_;
     std::int32_t half_cycles_to_fire_;
@@ -50,6 +55,8 @@ class Probing {
     Step step_ = Step::contactor_travels;
     Stopwatch clock_;
     std::int32_t half_cycles_ = 0;  // fired, or inspected
+    std::int32_t half_cycles_to_wait_ = 0;
+    bool looked_again_ = false;
     MilliAmperes locked_rotor_;
 };
 

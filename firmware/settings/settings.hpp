@@ -218,8 +218,9 @@ struct Settings {
     // ---- running
 
     /// Output current, of the locked-rotor estimate, that means a stall. [judgement] Between rated
-    /// (22 %) at its worst overload and the 75 % that a sagging line leaves of locked rotor.
-    std::int32_t stall_current_permille = 600;
+    /// (22 %, and 28 % on a line of 80 %) and the 52 % that a small hermetic motor draws where an
+    /// overload holds it at 85 % of synchronous speed (computed).
+    std::int32_t stall_current_permille = 450;
     std::int32_t stall_patience_ms = 300;
     /// Output current, of the locked-rotor estimate, below which the motor is no longer fed: its
     /// protector or a wire has opened. Let go, lest it comes back with a direct start. [judgement]

@@ -84,7 +84,7 @@ std::string settled_words(const RepeatResult& result) {
         return fmt::format("Whether it settles shows from {} starts on.", fewest_to_settle);
     }
     const std::optional<int> current = current_settled_after(result);
-    const std::string current_words =
+    std::string current_words =
         current ? fmt::format("The clamp current stays within 5 % from start {} on.", *current)
                 : std::string("The clamp current has not settled within 5 % over three starts.");
     if (!has_learned(result)) {

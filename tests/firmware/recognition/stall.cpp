@@ -27,9 +27,9 @@ int ticks_until(Stall& stall, std::int32_t current_mA, Reason expected,
 TEST(Stall, SpeaksAfterItsPatienceAndNotAtARunningCurrent) {
     Stall stall{Settings{}};
     stall.begin(MilliAmperes{80000});
-    EXPECT_EQ(ticks_until(stall, 50000, Reason::stalled), 3000);
+    EXPECT_EQ(ticks_until(stall, 37000, Reason::stalled), 3000);
     stall.begin(MilliAmperes{80000});
-    EXPECT_EQ(ticks_until(stall, 47000, Reason::stalled), -1);
+    EXPECT_EQ(ticks_until(stall, 35500, Reason::stalled), -1);
     EXPECT_EQ(ticks_until(stall, 16000, Reason::stalled), -1);
     EXPECT_EQ(ticks_until(stall, 2000, Reason::stalled), -1);
 }
@@ -45,11 +45,24 @@ TEST(Stall, SpeaksWhenTheCurrentIsGone) {
 TEST(Stall, ARotorThatLosesItsSpeedIsToldByTheVoltageAtS) {
     Stall stall{Settings{}};
     stall.begin(MilliAmperes{80000});
-    EXPECT_EQ(ticks_until(stall, 40000, Reason::stalled, 172000), 600);
+    EXPECT_EQ(ticks_until(stall, 30000, Reason::stalled, 172000), 600);
     stall.begin(MilliAmperes{80000});
-    EXPECT_EQ(ticks_until(stall, 40000, Reason::stalled, 173000), -1);
+    EXPECT_EQ(ticks_until(stall, 20000, Reason::stalled, 173000), -1);
     stall.begin(MilliAmperes{80000});
     EXPECT_EQ(ticks_until(stall, 100, Reason::current_lost, 172000), 600) << "nothing feeds it";
+}
+
+// Covers: RN-06
+TEST(Stall, ARotorThatIsPulledOutSlowlyIsToldByBothReadingsTogether) {
+    Stall stall{Settings{}};
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 29000, Reason::stalled, 206000), 3000);
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 29000, Reason::stalled, 207500), -1) << "a heavy load at speed";
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 27900, Reason::stalled, 206000), -1) << "a low line at speed";
+    stall.begin(MilliAmperes{80000});
+    EXPECT_EQ(ticks_until(stall, 29000, Reason::stalled, 100), -1) << "S tells nothing";
 }
 
 // Covers: RN-04
