@@ -38,8 +38,9 @@ constexpr Permille raise{1080};
 constexpr std::uint8_t most_misses = 2;
 constexpr std::uint8_t starts_between_trials = 50;
 constexpr Permille settled_trial{960};
-/// Copper between -20 and 110 degrees C changes the locked-rotor current by less.
-constexpr Permille other_motor{250};
+/// Copper between -20 and 110 degrees C changes the locked-rotor current by less (a quarter), and so
+/// does a small generator, which gives way differently under each probing (30 % seen).
+constexpr Permille other_motor{350};
 /// Of the time allowed: how long an eased first stage waits at most for the rotor to gain speed.
 constexpr std::int32_t longest_dwell_percent = 50;
 

@@ -19,8 +19,12 @@ class LearningLaws {
           easing_(settings),
           learned_(Easing::fresh()) {}
 
-    /// The ladder for a motor that probing has just measured.
-    Ladder ladder_for(MilliAmperes locked_rotor) const {
+    /// The ladder for a motor that probing has just measured. A line that the start capacitor lifts
+    /// needs the main winding's lagging current to come down again: it gets no eased ladder.
+    Ladder ladder_for(MilliAmperes locked_rotor, bool line_lifted) const {
+        if (line_lifted && learned_.level < level_as_set) {
+            return factory_;
+        }
         switch (chosen_) {
             case LearningLawKind::easing:
                 return easing_.ladder_for(learned_, locked_rotor);

@@ -10,6 +10,10 @@ namespace {
 constexpr Permille lowest_of_rated{700};
 constexpr Permille highest_of_rated{1190};
 
+// Of the voltage before the start. [judgement] Half of what lies between a generator's voltage and
+// its highest; a stiff supply rises by a hundredth.
+constexpr Permille lifted_of_before{1100};
+
 MilliVolts lowest_for(const Settings& settings) {
     const MilliVolts rated{settings.rated_voltage_V * 1000};
     return larger(MilliVolts{settings.line_voltage_min_V * 1000}, portion(rated, lowest_of_rated));
@@ -50,7 +54,12 @@ Reason LineWatch::judge_for_start(const Observation& seen) const {
 
 void LineWatch::begin(const Observation& seen) {
     sagged_below_ = portion(seen.readings.line_voltage_rms, sag_limit_);
+    lifted_above_ = portion(seen.readings.line_voltage_rms, lifted_of_before);
     faulty_half_cycles_ = 0;
+}
+
+bool LineWatch::lifted(const Observation& seen) const {
+    return seen.readings.line_voltage_rms > lifted_above_;
 }
 
 Reason LineWatch::judge_while_fed(const Observation& seen) {

@@ -24,6 +24,10 @@ class LineWatch {
     /// Remembers the voltage as the one before the start.
     void begin(const Observation& seen);
 
+    /// The voltage stands far above that before the start: a start capacitor's leading current
+    /// lifts that of a small generator.
+    bool lifted(const Observation& seen) const;
+
     /// Once per tick while the motor is fed: `none`, or why it must be let go.
     Reason judge_while_fed(const Observation& seen);
 
@@ -37,6 +41,7 @@ class LineWatch {
     Permille sag_limit_;
     std::int32_t patience_half_cycles_;
     MilliVolts sagged_below_;
+    MilliVolts lifted_above_;
     std::int32_t faulty_half_cycles_ = 0;
 };
 

@@ -117,7 +117,7 @@ bool Probing::looks_again(Reason found) {
         return false;
     }
     looked_again_ = true;
-    half_cycles_to_wait_ = 2;
+    half_cycles_to_wait_ = 3;
     return true;
 }
 

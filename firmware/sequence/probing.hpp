@@ -9,7 +9,7 @@
 //
 // Every look is at the last full cycle. A fault that begins inside it is seen half before and half
 // after, and can pass for its neighbour, so a finding that would lock out is looked at again, at a
-// cycle that shares nothing with the first.
+// cycle that shares nothing with the first, a half cycle of grace between them.
 #pragma once
 
 #include <cstdint>

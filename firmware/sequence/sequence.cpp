@@ -163,13 +163,13 @@ void Sequence::feed(const Observation& seen) {
     watch_start(seen);
     switch (state_) {
         case State::probing:
-            advance(probing_.step(seen, orders_));
+            advance(probing_.step(seen, orders_), seen);
             break;
         case State::climbing:
-            advance(climbing_.step(seen, orders_));
+            advance(climbing_.step(seen, orders_), seen);
             break;
         case State::handing_over:
-            advance(hand_over_.step(seen, orders_));
+            advance(hand_over_.step(seen, orders_), seen);
             break;
         default:
             run(seen);
@@ -187,7 +187,7 @@ bool Sequence::start_capacitor_limit_reached() {
     return start_capacitor_in_.reached(start_capacitor_limit_);
 }
 
-void Sequence::advance(const Progress& progress) {
+void Sequence::advance(const Progress& progress, const Observation& seen) {
     if (progress.kind == Progress::Kind::going) {
         return;
     }
@@ -197,7 +197,7 @@ void Sequence::advance(const Progress& progress) {
     }
     switch (state_) {
         case State::probing:
-            climbing_.use(learning_.ladder_for(probing_.locked_rotor()));
+            climbing_.use(learning_.ladder_for(probing_.locked_rotor(), line_watch_.lifted(seen)));
             climbing_.begin(orders_);
             fed_watch_.begin(probing_.locked_rotor(), probing_.inspection().start_terminal_alive());
             witness_.begin();

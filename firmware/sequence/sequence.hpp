@@ -63,7 +63,7 @@ class Sequence {
     void listen();
     void wait_for_line(const Observation& seen);
     void feed(const Observation& seen);
-    void advance(const Progress& progress);
+    void advance(const Progress& progress, const Observation& seen);
     void run(const Observation& seen);
     bool start_capacitor_limit_reached();
     Reason watch_hardware(const Observation& seen);

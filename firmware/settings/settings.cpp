@@ -105,7 +105,7 @@ SettingsProblem check(const Settings& s) {
         {Field::turning_current_fall_permille, s.turning_current_fall_permille, 20, 500},
         {Field::sweep_delay_ms, s.sweep_delay_ms, 0, 50},
         {Field::sweep_half_cycles, s.sweep_half_cycles, 1, 20},
-        {Field::up_to_speed_current_permille, s.up_to_speed_current_permille, 100, 450},
+        {Field::up_to_speed_current_permille, s.up_to_speed_current_permille, 100, 400},
         {Field::up_to_speed_voltage_permille, s.up_to_speed_voltage_permille, 700, 1200},
         {Field::confirm_half_cycles, s.confirm_half_cycles, 4, 50},
         {Field::confirm_limit_ms, s.confirm_limit_ms, 100, 1000},

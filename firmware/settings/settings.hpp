@@ -295,7 +295,7 @@ enum class SettingsProblem : std::uint8_t {
     turning_current_fall_permille,     ///< 20 to 500
     sweep_delay_ms,                    ///< 0 to 50
     sweep_half_cycles,                 ///< 1 to 20
-    up_to_speed_current_permille,      ///< 100 to 450
+    up_to_speed_current_permille,      ///< 100 to 400
     up_to_speed_voltage_permille,      ///< 700 to 1,200
     confirm_half_cycles,               ///< 4 to 50
     confirm_limit_ms,                  ///< 100 to 1,000

@@ -121,7 +121,7 @@ const std::vector<NumberSetting>& number_settings() {
          "from letting the start capacitor go to the sweep to full conduction", ""},
         {"sweep_half_cycles", &S::sweep_half_cycles, 1, 1, 20, Problem::sweep_half_cycles,
          "length of the sweep to full conduction", ""},
-        {"up_to_speed_current_percent", &S::up_to_speed_current_permille, 10, 10, 45,
+        {"up_to_speed_current_percent", &S::up_to_speed_current_permille, 10, 10, 40,
          Problem::up_to_speed_current_permille,
          "current below which the rotor is up to speed, of the locked-rotor current", ""},
         {"up_to_speed_voltage_percent", &S::up_to_speed_voltage_permille, 10, 70, 120,

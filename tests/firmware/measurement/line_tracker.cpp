@@ -212,6 +212,18 @@ TEST(LineTracker, ReportsTheLineLostWhenItStaysAwayAndFindsItAgain) {
     EXPECT_TRUE(trial.always_locked(0.8, 1.0));
 }
 
+// Covers: LW-08
+TEST(LineTracker, ALineOfTheWrongSignForAHalfCycleIsNotTheTrackedOneAnyMore) {
+    for (int phase = 0; phase < 12; ++phase) {
+        Line line;
+        line.phase_deg = 30.0 * phase;
+        line.shape = [](double time, double) { return time > 0.3 ? -1.0 : 1.0; };
+        const Trial trial(line, 0.33);
+        EXPECT_TRUE(trial.always_locked(0.2, 0.3));
+        EXPECT_FALSE(trial.always_locked(0.3, 0.32)) << line.phase_deg;
+    }
+}
+
 TEST(LineTracker, APhaseJumpOfHalfATurnLosesTheLockInsteadOfHangingOn) {
     Line line;
     line.shape = [](double time, double) { return time > 0.3 ? -1.0 : 1.0; };
@@ -227,7 +239,8 @@ TEST(LineTracker, AFrequencyThatJumpsOutOfItsBandIsToldWithin50Milliseconds) {
         double from_Hz;
         double to_Hz;
     };
-    for (const Jump& jump : {Jump{50.0, 45.0}, Jump{60.0, 66.0}}) {
+    for (const Jump& jump : {Jump{50.0, 45.0}, Jump{60.0, 66.0}, Jump{50.0, 60.0}, Jump{50.0, 68.0},
+                             Jump{60.0, 68.0}, Jump{60.0, 50.0}, Jump{60.0, 43.0}}) {
         for (int phase = 0; phase < 12; ++phase) {
             LineTracker tracker;
             double turns = phase / 12.0;
@@ -237,6 +250,7 @@ TEST(LineTracker, AFrequencyThatJumpsOutOfItsBandIsToldWithin50Milliseconds) {
                     static_cast<std::int32_t>(std::lround(1084.0 * std::sin(two_pi * turns))));
                 turns += (tick < 3000 ? jump.from_Hz : jump.to_Hz) * 1e-4;
                 const double told_Hz = tracker.frequency().count() * 1e-3;
+                // A jump from one usual frequency to the other is told by the lock alone.
                 const bool in_band = told_Hz > 46.0 && told_Hz < 64.0;
                 if (tick >= 3000 && (!tracker.locked() || !in_band)) {
                     told_after_ticks = tick - 3000;

@@ -50,6 +50,15 @@ TEST(LineWatch, AFaultThatEndsWithinItsPatienceIsForgotten) {
     }
 }
 
+// Covers: LRN-12
+TEST(LineWatch, ALineThatStandsATenthAboveThatBeforeTheStartIsLifted) {
+    LineWatch watch{Settings{}};
+    watch.begin(line(230000, 50000));
+    EXPECT_FALSE(watch.lifted(line(230000, 50000)));
+    EXPECT_FALSE(watch.lifted(line(253000, 50000)));
+    EXPECT_TRUE(watch.lifted(line(253001, 50000)));
+}
+
 // Covers: LW-04
 TEST(LineWatch, AKnownRatedVoltageNarrowsTheLimits) {
     Settings settings;

@@ -65,7 +65,7 @@ const std::vector<Spoiled> spoiled_fields = {
     {"turning_current_fall_permille", &Settings::turning_current_fall_permille, {19, 501}},
     {"sweep_delay_ms", &Settings::sweep_delay_ms, {-1, 51}},
     {"sweep_half_cycles", &Settings::sweep_half_cycles, {0, 21}},
-    {"up_to_speed_current_permille", &Settings::up_to_speed_current_permille, {99, 451}},
+    {"up_to_speed_current_permille", &Settings::up_to_speed_current_permille, {99, 401}},
     {"up_to_speed_voltage_permille", &Settings::up_to_speed_voltage_permille, {699, 1201}},
     {"confirm_half_cycles", &Settings::confirm_half_cycles, {3, 51}},
     {"confirm_limit_ms", &Settings::confirm_limit_ms, {99, 1001}},

@@ -59,6 +59,18 @@ TEST(RepeatRun, EveryStartClosesItsOwnEnergyAudit) {
     }
 }
 
+// A start capacitor drives a small generator's voltage up; an eased first stage would leave it
+// there.
+TEST(RepeatRun, ASmallGeneratorStartsItsCompressorEveryTimeWhileTheControllerLearns) {
+    const sim::RepeatResult result = repeat(bundled("camp_generator"), 12, 600.0);
+    for (const sim::RepeatedStart& row : result.starts) {
+        EXPECT_EQ(row.start.outcome, sim::Outcome::running);
+        EXPECT_TRUE(row.start.monitors.empty());
+    }
+    ASSERT_TRUE(sim::ladder_settled_after(result).has_value());
+    EXPECT_LE(sim::ladder_settled_after(result).value(), 6);
+}
+
 TEST(RepeatRun, AStartAfterARestIsTheOneAfterTheSameRestTickByTick) {
     // The plant alone: a direct start has no controller that sleeps.
     sim::Scenario scenario = bundled("bakery_short_rest");
