@@ -1,0 +1,62 @@
+// From the findings to an answer: what each supply asks for, and which is the smallest for each
+// way.
+//
+// A way is good on a supply if the compressor comes up on the normal day, the lower end of the
+// interval of its bad days' rate is at least `least_rate`, and the supply carries the running
+// compressor for ever (its rated current is at least that of a hot day). The cheapest good way in
+// the order directly, thermistor, relay, limiter is the supply's answer.
+//
+// The smallest supply for a way is, among those that are bought (not the utility) and good, the one
+// of the least rating, of equal ones the cheaper. Only supplies that are listed are looked at;
+// nothing is scaled to sizes in between.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sim/sizing/costs.hpp"
+#include "sim/sizing/sizing_result.hpp"
+
+namespace sim {
+
+enum class Answer {
+    utility_carries_it,  ///< starts directly, no storage behind it: no limiter needed
+    surge_to_spare,      ///< starts directly: no limiter needed
+    start_aid_will_do,   ///< the trade's cheaper start aid is enough
+    limiter_needed,      ///< only the limiter brings it up
+    nothing_starts_it,
+    too_small_to_run_it,  ///< it may come up, but its running current is too much for ever
+    not_finished,         ///< ended early, before anything could be said
+};
+
+std::string_view word_of(Answer answer);
+
+struct SupplyDecision {
+    Answer answer{};
+    std::optional<Way> way;  ///< the cheapest good one
+    bool carries_running_current = true;
+};
+
+struct SmallestSupply {
+    Way way{};
+    std::optional<std::size_t> index;  ///< in SizingFindings::supplies; none if no supply is good
+    WayCost cost;
+};
+
+struct Decision {
+    double least_rate = 0.0;
+    std::vector<SupplyDecision> supplies;  ///< in the order of the findings
+    std::vector<SmallestSupply> smallest;  ///< in the order of every_way
+
+    /// Whether some supply has an answer with a way.
+    bool anything_starts_it() const;
+};
+
+bool carries(const SupplyAtHand& supply, std::optional<double> running_current_A);
+
+bool is_good(const WayOnSupply& way, double least_rate);
+
+Decision decide(const SizingFindings& findings, double least_rate, const CostAssumptions& costs);
+
+}  // namespace sim
