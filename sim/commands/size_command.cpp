@@ -47,6 +47,16 @@ std::string assumptions_text() {
     return text + "\nA file for --costs\n" + describe_cost_keys();
 }
 
+void check_draws(const SizeOptions& options) {
+    const int fewest = fewest_draws(0.01 * options.least_percent);
+    if (options.draws < fewest) {
+        throw InputError("size", 0, "--draws",
+                         fmt::format("{} bad days cannot show {:g} %, even if none is lost; give "
+                                     "at least {}, or a lower --at-least",
+                                     options.draws, options.least_percent, fewest));
+    }
+}
+
 void print(const SizeOptions& options, const std::string& text,
            const nlohmann::ordered_json& object, std::optional<AtomicOutput>& json) {
     if (json) {
@@ -89,6 +99,7 @@ int run(const SizeOptions& options) {
     if (options.compressor.empty()) {
         throw CLI::RequiredError("COMPRESSOR");
     }
+    check_draws(options);
     SizeReport report;
     report.sized = read_sized_unit(options.compressor);
     report.costs = options.costs.empty() ? example_costs() : read_costs(options.costs);
@@ -116,7 +127,8 @@ int run(const SizeOptions& options) {
             return !InterruptLatch::interrupted();
         });
     counter.clear();
-    report.decision = decide(report.findings, 0.01 * options.least_percent, report.costs);
+    report.decision =
+        decide(report.findings, options.draws, 0.01 * options.least_percent, report.costs);
     print(options, options.quiet ? size_verdict(report) : size_text(report), size_json(report),
           json);
     return report.decision.anything_starts_it() && !report.findings.ended_early ? ended_as_expected

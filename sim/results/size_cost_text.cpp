@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <cstdlib>
 
 #include "sim/results/spaced_word.hpp"
 #include "sim/results/wrapped_text.hpp"
@@ -11,43 +13,51 @@ namespace sim {
 
 namespace {
 
+constexpr int way_width = 16;
+constexpr int name_width = 36;
+
 std::string row(const SizeReport& report, const SmallestSupply& smallest) {
     const std::string way = spaced(std::string(word_of(smallest.way)));
     if (!smallest.index) {
-        return fmt::format("  {:<16}none that is listed\n", way);
+        return fmt::format("  {:<{}}none of the {} listed\n", way, way_width,
+                           smallest.role == SupplyRole::storage ? "inverters" : "generators");
     }
     const SupplyAtHand& supply = report.findings.supplies[*smallest.index].supply;
     const IdleCost& idle = smallest.cost.idle;
-    return fmt::format("  {:<16}{:<36}{:>7.0f}{:>6.0f}{:>5.0f}{}{:>6.0f}{:>6.2f}{:>6.1f}{:>7.0f}\n",
-                       way, supply.name, smallest.cost.supply, smallest.cost.start_aid, idle.draw_W,
-                       idle.draw_is_assumed ? "*" : " ", idle.energy_kWh_per_year, idle.panel_kWp,
-                       idle.storage_kWh, smallest.cost.total());
+    return fmt::format("  {:<{}}{:<{}}{:>7.0f}{:>5.0f}{:>5.0f}{}{:>6.0f}{:>6.2f}{:>5.1f}{:>7.0f}\n",
+                       way, way_width, supply.name, name_width, smallest.cost.supply,
+                       smallest.cost.start_aid, idle.draw_W, idle.draw_is_assumed ? "*" : " ",
+                       idle.energy_kWh_per_year, idle.panel_kWp, idle.storage_kWh,
+                       smallest.cost.total());
 }
 
-/// What the limiter saves or costs against the cheapest other way.
+/// What the limiter saves or costs against the cheapest other way, among inverters.
 std::string comparison(const SizeReport& report) {
-    const SmallestSupply& limited =
-        report.decision.smallest.at(static_cast<std::size_t>(Way::limiter));
+    const SmallestSupply* limited = report.decision.smallest_for(SupplyRole::storage, Way::limiter);
     const SmallestSupply* other = nullptr;
     for (const SmallestSupply& one : report.decision.smallest) {
-        if (one.way != Way::limiter && one.index &&
+        if (one.role == SupplyRole::storage && one.way != Way::limiter && one.index &&
             (other == nullptr || one.cost.total() < other->cost.total())) {
             other = &one;
         }
     }
-    if (!limited.index || other == nullptr) {
+    if (limited == nullptr || !limited->index || other == nullptr) {
         return "";
     }
-    const double less = other->cost.total() - limited.cost.total();
+    const double less = other->cost.total() - limited->cost.total();
     const double idle_less_kWh =
-        other->cost.idle.energy_kWh_per_year - limited.cost.idle.energy_kWh_per_year;
+        other->cost.idle.energy_kWh_per_year - limited->cost.idle.energy_kWh_per_year;
+    const std::string idle_words =
+        std::abs(idle_less_kWh) < 1.0
+            ? std::string("idles as much")
+            : fmt::format("idles {:.0f} kWh a year {}", std::abs(idle_less_kWh),
+                          idle_less_kWh > 0.0 ? "less" : "more");
     return wrapped(
         "  ", "  ",
-        fmt::format("The limiter's smallest supply costs {:.0f} {} {} over {:g} years than the "
-                    "cheapest other way ({}), and idles {:.0f} kWh a year {}.",
+        fmt::format("Of the inverters, the limiter's costs {:.0f} {} {} over {:g} years "
+                    "than the cheapest other way's ({}), and {}.",
                     std::abs(less), report.costs.currency, less >= 0.0 ? "less" : "more",
-                    report.costs.years, spaced(std::string(word_of(other->way))),
-                    std::abs(idle_less_kWh), idle_less_kWh >= 0.0 ? "less" : "more"));
+                    report.costs.years, spaced(std::string(word_of(other->way))), idle_words));
 }
 
 }  // namespace
@@ -61,11 +71,11 @@ std::string size_cost_text(const SizeReport& report) {
     }
     const CostAssumptions& costs = report.costs;
     std::string text = fmt::format(
-        "  Smallest supply for each way, and what it costs over {:g} years, in {}{}\n\n"
-        "  {:<16}{:<36}{:>7}{:>6}{:>6}{:>6}{:>6}{:>6}{:>7}\n",
+        "  Smallest supply for each way, and its cost over {:g} years in {}{}\n\n"
+        "  {:<{}}{:<{}}{:>7}{:>5}{:>6}{:>6}{:>6}{:>5}{:>7}\n",
         costs.years, costs.currency,
-        report.costs_are_examples ? " (EXAMPLE prices, not quotations)" : "", "WAY", "SUPPLY",
-        "SUPPLY", "AID", "IDLE W", "kWh/a", "kWp", "kWh", "TOTAL");
+        report.costs_are_examples ? " (EXAMPLE prices, no quotation)" : "", "WAY", way_width,
+        "SUPPLY", name_width, "SUPPLY", "AID", "IDLE W", "kWh/a", "kWp", "kWh", "TOTAL");
     bool any_assumed = false;
     for (const SmallestSupply& smallest : report.decision.smallest) {
         text += row(report, smallest);
@@ -74,7 +84,7 @@ std::string size_cost_text(const SizeReport& report) {
     if (any_assumed) {
         text += fmt::format("  * not given; {:g} % of the rating\n", costs.idle_draw_percent);
     }
-    text += comparison(report);
+    text += comparison(report) + "\n";
     text += wrapped(
         "  ", "  ",
         costs.idle_energy_is_bought()

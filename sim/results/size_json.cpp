@@ -85,6 +85,7 @@ Json supply_json(const SizeReport& report, std::size_t index) {
     json["rated_VA"] = number_or_null(on.supply.rated_VA());
     json["answer"] = word_of(decision.answer);
     json["way"] = decision.way ? Json(word_of(*decision.way)) : Json(nullptr);
+    json["nearest"] = decision.nearest ? Json(word_of(*decision.nearest)) : Json(nullptr);
     json["carries_running_current"] = decision.carries_running_current;
     json["ways"] = Json::array();
     for (const WayOnSupply& way : on.ways) {
@@ -123,7 +124,8 @@ Json size_json(const SizeReport& report) {
     json["smallest"] = Json::array();
     for (const SmallestSupply& one : report.decision.smallest) {
         json["smallest"].push_back(
-            {{"way", word_of(one.way)},
+            {{"of", one.role == SupplyRole::storage ? "inverters" : "generators"},
+             {"way", word_of(one.way)},
              {"supply",
               one.index ? Json(report.findings.supplies[*one.index].supply.name) : Json(nullptr)},
              {"cost", one.index ? cost_json(one.cost) : Json(nullptr)}});

@@ -33,12 +33,28 @@ std::string words_for(const SupplyDecision& decision) {
                                                     : "a start capacitor will do";
         case Answer::limiter_needed:
             return "limiter needed";
+        case Answer::not_sure_enough:
+            return "not sure enough";
         case Answer::nothing_starts_it:
-            return "nothing starts it well enough";
+            return "nothing starts it";
         case Answer::too_small_to_run_it:
             return "too small for it as it runs";
         case Answer::not_finished:
             return "not finished";
+    }
+    return "";
+}
+
+std::string_view phrase_for(Way way) {
+    switch (way) {
+        case Way::directly:
+            return "a direct start";
+        case Way::thermistor:
+            return "a start thermistor";
+        case Way::capacitor_relay:
+            return "a start capacitor with relay";
+        case Way::limiter:
+            return "the limiter";
     }
     return "";
 }
@@ -129,6 +145,23 @@ std::string names_with(const SizeReport& report, const std::vector<Answer>& answ
     return fmt::format("{}", fmt::join(names, ", "));
 }
 
+/// Where no way is good enough.
+std::string nearest_lines(const SizeReport& report) {
+    std::string text;
+    for (std::size_t k = 0; k < report.findings.supplies.size(); ++k) {
+        const SupplyDecision& decision = report.decision.supplies[k];
+        const SupplyFindings& on = report.findings.supplies[k];
+        if (decision.answer == Answer::not_sure_enough) {
+            text += wrapped("  ", "    ",
+                            fmt::format("No way is sure enough on {}; the nearest is {}, with "
+                                        "{:.0f} % of bad days.",
+                                        on.supply.name, phrase_for(*decision.nearest),
+                                        100.0 * on.by(*decision.nearest).bad_days.share()));
+        }
+    }
+    return text;
+}
+
 std::string answer_lines(const SizeReport& report) {
     struct Line {
         std::vector<Answer> answers;
@@ -138,18 +171,20 @@ std::string answer_lines(const SizeReport& report) {
     const std::vector<Line> lines = {
         {{Answer::limiter_needed},
          "A limiter is needed on ",
-         ": only with it the compressor comes up on bad days, too."},
+         ": only with it does the compressor come up on bad days, too."},
         {{Answer::start_aid_will_do}, "A cheaper start aid than a limiter will do on ", "."},
         {{Answer::surge_to_spare},
          "No limiter is needed on ",
-         ": it starts the compressor directly and has surge to spare."},
+         ": the compressor comes up directly there on bad days, too; there is surge to spare."},
         {{Answer::utility_carries_it},
          "No limiter is needed on ",
-         ": there is no storage behind the service, and the utility carries the surge."},
+         ": it comes up directly; there is no storage behind the service, and the utility carries "
+         "the surge."},
         {{Answer::too_small_to_run_it},
-         "Not ",
-         ": it may start the compressor, but cannot carry it as it runs on a hot day."},
-        {{Answer::nothing_starts_it}, "Nothing that was tried starts it often enough on ", "."},
+         "Too small for it are ",
+         ": the compressor may come up, but what it draws as it runs on a hot day is above their "
+         "rating."},
+        {{Answer::nothing_starts_it}, "Nothing that was tried starts it on ", "."},
         {{Answer::not_finished}, "Nothing can be said yet about ", "."},
     };
     std::string text;
@@ -160,6 +195,7 @@ std::string answer_lines(const SizeReport& report) {
                 wrapped("  ", "    ", std::string(line.before) + names + std::string(line.after));
         }
     }
+    text += nearest_lines(report);
     if (report.not_backed_up) {
         text =
             "  The compressor is not on the backed-up circuits: no inverter ever has to start "

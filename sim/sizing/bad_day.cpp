@@ -75,7 +75,8 @@ const std::vector<BadDayFigure>& bad_day_figures() {
     static const std::vector<BadDayFigure> figures = {
         {"hotter_K", &BadDay::hotter_K, 0.0, 10.0, "ambient above the one of the unit's rating",
          "engineering judgement"},
-        {"rest_s", &BadDay::rest_s, 120.0, 300.0, "since the unit last ran",
+        {"rest_s", &BadDay::rest_s, 120.0, 300.0,
+         "since the unit last ran; sooner than that its controls do not call again",
          "common practice: 3 to 5 min; a minute less is engineering judgement"},
         {"line_voltage_share", &BadDay::line_voltage_share, 0.917, 1.0,
          "of the nominal voltage, grid and split phase",

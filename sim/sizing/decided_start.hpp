@@ -1,9 +1,10 @@
 // Watches a start for as long as its end is open, and no longer.
 //
 // It is decided when the supply or the unit's own protection has opened; when the controller has
-// let go; when the rotor has been up, fed and past the ramp for a quarter of a second; when it has
-// not turned at all for 1.5 s (nothing that happens later makes it easier); at the latest after
-// 3 s, by which time a protector is close to opening (engineering judgement, both).
+// let go; when the rotor has been up, fed and past the ramp for a tenth of a second, a clamp's
+// window; when it has gained no speed for a second (what comes later, warmer windings and a sagging
+// supply, makes it no easier); at the latest after 3 s, by which time a protector is close to
+// opening (engineering judgement, both).
 #pragma once
 
 #include "sim/bench/start_bench.hpp"
@@ -23,7 +24,9 @@ class DecidedStart final : public TickObserver {
   private:
     double synchronous_rad_per_s_;
     double up_since_s_ = 0.0;
-    double last_turned_s_ = 0.0;
+    double highest_speed_share_ = 0.0;
+    double last_gain_s_ = 0.0;
+    bool was_up_ = false;
     bool was_fed_ = false;
     bool decided_ = false;
 };

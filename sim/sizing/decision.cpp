@@ -7,18 +7,38 @@ namespace sim {
 
 namespace {
 
-SupplyDecision decide_on(const SupplyFindings& on, double least_rate,
+std::optional<Way> nearest_of(const SupplyFindings& on) {
+    const WayOnSupply* best = nullptr;
+    for (const WayOnSupply& way : on.ways) {
+        const bool starts = way.starts_normally() && way.bad_days.trials > 0;
+        if (starts && (best == nullptr || way.bad_days.share() > best->bad_days.share())) {
+            best = &way;
+        }
+    }
+    return best != nullptr ? std::optional<Way>(best->way) : std::nullopt;
+}
+
+/// Ended early, and a way could still turn out good.
+bool is_open(const SupplyFindings& on, int draws, double least_rate) {
+    return std::any_of(on.ways.begin(), on.ways.end(), [&](const WayOnSupply& way) {
+        const bool may_be_good = way.starts_normally() && way.bad_days.trials < draws &&
+                                 way.bad_days.highest() >= least_rate;
+        return way.fits && (!way.normal_day || may_be_good);
+    });
+}
+
+SupplyDecision decide_on(const SupplyFindings& on, int draws, double least_rate,
                          std::optional<double> running_current_A) {
     SupplyDecision decision;
     decision.carries_running_current = carries(on.supply, running_current_A);
     const auto good = std::find_if(on.ways.begin(), on.ways.end(), [&](const WayOnSupply& way) {
         return is_good(way, least_rate);
     });
-    const bool unfinished = std::any_of(on.ways.begin(), on.ways.end(), [](const auto& way) {
-        return way.fits && (!way.normal_day || (way.starts_normally() && way.bad_days.trials == 0));
-    });
     if (good == on.ways.end()) {
-        decision.answer = unfinished ? Answer::not_finished : Answer::nothing_starts_it;
+        decision.nearest = nearest_of(on);
+        decision.answer = is_open(on, draws, least_rate) ? Answer::not_finished
+                          : decision.nearest             ? Answer::not_sure_enough
+                                                         : Answer::nothing_starts_it;
         return decision;
     }
     if (!decision.carries_running_current) {
@@ -42,9 +62,10 @@ SupplyDecision decide_on(const SupplyFindings& on, double least_rate,
     return decision;
 }
 
-SmallestSupply smallest_for(Way way, const SizingFindings& findings, const Decision& decision,
-                            const CostAssumptions& costs) {
+SmallestSupply find_smallest(SupplyRole role, Way way, const SizingFindings& findings,
+                             const Decision& decision, const CostAssumptions& costs) {
     SmallestSupply smallest;
+    smallest.role = role;
     smallest.way = way;
     const auto size_of = [&](std::size_t k) {
         const SupplyAtHand& supply = findings.supplies[k].supply;
@@ -53,7 +74,7 @@ SmallestSupply smallest_for(Way way, const SizingFindings& findings, const Decis
     };
     for (std::size_t k = 0; k < findings.supplies.size(); ++k) {
         const SupplyFindings& on = findings.supplies[k];
-        if (on.supply.role() == SupplyRole::utility || !is_good(on.by(way), decision.least_rate) ||
+        if (on.supply.role() != role || !is_good(on.by(way), decision.least_rate) ||
             !decision.supplies[k].carries_running_current) {
             continue;
         }
@@ -79,6 +100,8 @@ std::string_view word_of(Answer answer) {
             return "start_aid_will_do";
         case Answer::limiter_needed:
             return "limiter_needed";
+        case Answer::not_sure_enough:
+            return "not_sure_enough";
         case Answer::nothing_starts_it:
             return "nothing_starts_it";
         case Answer::too_small_to_run_it:
@@ -94,6 +117,13 @@ bool Decision::anything_starts_it() const {
                        [](const SupplyDecision& one) { return one.way.has_value(); });
 }
 
+const SmallestSupply* Decision::smallest_for(SupplyRole role, Way way) const {
+    const auto found =
+        std::find_if(smallest.begin(), smallest.end(),
+                     [&](const SmallestSupply& one) { return one.role == role && one.way == way; });
+    return found != smallest.end() ? &*found : nullptr;
+}
+
 bool carries(const SupplyAtHand& supply, std::optional<double> running_current_A) {
     const std::optional<double> rated_VA = supply.rated_VA();
     return !rated_VA || !running_current_A || *rated_VA >= supply.voltage_V() * *running_current_A;
@@ -103,14 +133,30 @@ bool is_good(const WayOnSupply& way, double least_rate) {
     return way.starts_normally() && way.bad_days.trials > 0 && way.bad_days.lowest() >= least_rate;
 }
 
-Decision decide(const SizingFindings& findings, double least_rate, const CostAssumptions& costs) {
+int fewest_draws(double least_rate) {
+    int draws = 1;
+    while (SuccessRate{draws, draws}.lowest() < least_rate) {
+        ++draws;
+    }
+    return draws;
+}
+
+Decision decide(const SizingFindings& findings, int draws, double least_rate,
+                const CostAssumptions& costs) {
     Decision decision;
     decision.least_rate = least_rate;
     for (const SupplyFindings& on : findings.supplies) {
-        decision.supplies.push_back(decide_on(on, least_rate, findings.running_current_A));
+        decision.supplies.push_back(decide_on(on, draws, least_rate, findings.running_current_A));
     }
-    for (const Way way : every_way) {
-        decision.smallest.push_back(smallest_for(way, findings, decision, costs));
+    for (const SupplyRole role : {SupplyRole::storage, SupplyRole::engine}) {
+        const bool is_listed =
+            std::any_of(findings.supplies.begin(), findings.supplies.end(),
+                        [role](const SupplyFindings& on) { return on.supply.role() == role; });
+        for (const Way way : every_way) {
+            if (is_listed) {
+                decision.smallest.push_back(find_smallest(role, way, findings, decision, costs));
+            }
+        }
     }
     return decision;
 }

@@ -14,10 +14,11 @@ namespace {
 
 /// Where the limiter's reading is told: its smallest supply, else the first on which it starts.
 const SupplyFindings* limited_example(const SizeReport& report) {
-    const SmallestSupply& smallest =
-        report.decision.smallest.at(static_cast<std::size_t>(Way::limiter));
-    if (smallest.index) {
-        return &report.findings.supplies[*smallest.index];
+    for (const SupplyRole role : {SupplyRole::storage, SupplyRole::engine}) {
+        const SmallestSupply* smallest = report.decision.smallest_for(role, Way::limiter);
+        if (smallest != nullptr && smallest->index) {
+            return &report.findings.supplies[*smallest->index];
+        }
     }
     for (const SupplyFindings& on : report.findings.supplies) {
         if (on.by(Way::limiter).starts_normally()) {
@@ -85,10 +86,11 @@ std::vector<std::string> lights(const SizeReport& report) {
             }
         }
         if (!words.empty()) {
-            sentences.push_back(
-                fmt::format("Lights on {}: a start moves the household's voltage by {}; above "
-                            "about {:.0f} % lamps are seen to blink.",
-                            on.supply.name, words, 100.0 * visible_voltage_change));
+            sentences.push_back(fmt::format(
+                "Lights on {}: a start changes the household's voltage by {}. Above about {:.0f} % "
+                "lamps are seen to blink (the general limit of IEC 61000-3-3, recalled{}).",
+                on.supply.name, words, 100.0 * visible_voltage_change,
+                on.supply.frequency_Hz() > 55.0 ? "; it sets none for 60 Hz" : ""));
         }
     }
     return sentences;
