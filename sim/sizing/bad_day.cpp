@@ -75,9 +75,8 @@ const std::vector<BadDayFigure>& bad_day_figures() {
     static const std::vector<BadDayFigure> figures = {
         {"hotter_K", &BadDay::hotter_K, 0.0, 10.0, "ambient above the one of the unit's rating",
          "engineering judgement"},
-        {"rest_s", &BadDay::rest_s, 120.0, 300.0,
-         "since the unit last ran; sooner than that its controls do not call again",
-         "common practice: 3 to 5 min; a minute less is engineering judgement"},
+        {"rest_s", &BadDay::rest_s, 180.0, 300.0, "since the unit last ran, as its controls see to",
+         "common practice: 3 to 5 min"},
         {"line_voltage_share", &BadDay::line_voltage_share, 0.917, 1.0,
          "of the nominal voltage, grid and split phase",
          "110 of 120 V, lowest service voltage of ANSI C84.1 range B (secondary)"},

@@ -31,6 +31,10 @@ SupplyDecision decide_on(const SupplyFindings& on, int draws, double least_rate,
                          std::optional<double> running_current_A) {
     SupplyDecision decision;
     decision.carries_running_current = carries(on.supply, running_current_A);
+    if (!decision.carries_running_current) {
+        decision.answer = Answer::too_small_to_run_it;
+        return decision;
+    }
     const auto good = std::find_if(on.ways.begin(), on.ways.end(), [&](const WayOnSupply& way) {
         return is_good(way, least_rate);
     });
@@ -39,10 +43,6 @@ SupplyDecision decide_on(const SupplyFindings& on, int draws, double least_rate,
         decision.answer = is_open(on, draws, least_rate) ? Answer::not_finished
                           : decision.nearest             ? Answer::not_sure_enough
                                                          : Answer::nothing_starts_it;
-        return decision;
-    }
-    if (!decision.carries_running_current) {
-        decision.answer = Answer::too_small_to_run_it;
         return decision;
     }
     decision.way = good->way;
