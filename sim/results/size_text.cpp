@@ -269,7 +269,7 @@ std::string size_text(const SizeReport& report) {
     for (const std::string& sentence : site_checks(report)) {
         text += wrapped("  - ", "    ", sentence);
     }
-    return text + "\n" + cautions;
+    return text + "\n" + cautions + fitting_cautions;
 }
 
 std::string size_verdict(const SizeReport& report) {
