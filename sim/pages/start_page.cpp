@@ -105,7 +105,9 @@ Page start_page(const RecordedStart& start, const std::optional<RecordedStart>& 
     page.sections.push_back({"Key figures", {figure_table(results)}, ""});
     if (direct) {
         page.sections.push_back(
-            {"Directly and through the limiter", {comparison_plot(start, *direct)}, ""});
+            {"Directly and through the limiter",
+             {comparison_plot({"through the limiter", &start}, {"direct start", &*direct})},
+             ""});
     }
     page.sections.push_back({"Waves", {waveform_plot(start), thinning_words(start.waves)}, ""});
     page.sections.push_back(

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "sim/bench/start_result.hpp"
 #include "sim/pages/page.hpp"
@@ -24,7 +26,12 @@ Page start_page(const RecordedStart& start, const std::optional<RecordedStart>& 
 /// Parts of that page, for other pages.
 Plot waveform_plot(const RecordedStart& start);
 Plot torque_speed_plot(const RecordedStart& start);
-Plot comparison_plot(const RecordedStart& start, const RecordedStart& direct);
+struct NamedStart {
+    std::string name;
+    const RecordedStart* start;
+};
+/// Half-cycle RMS and speed of both; the second is dashed. The button shows the first one's start.
+Plot comparison_plot(const NamedStart& one, const NamedStart& other);
 Table figure_table(const std::vector<const StartResult*>& results);
 Table controller_table(const StartResult& result);
 /// How the waves were thinned, and what the readout therefore means.

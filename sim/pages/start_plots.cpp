@@ -160,35 +160,23 @@ Plot waveform_plot(const RecordedStart& start) {
     return plot;
 }
 
-Plot comparison_plot(const RecordedStart& start, const RecordedStart& direct) {
-    Plot plot = over_time("The direct start and the limited one");
-    plot.stretch = the_start(start);
-    const auto pair = [](std::string unit, int decimals, const Trace& limited, const Trace& alone) {
-        Series first = line("through the limiter", unit, decimals, limited, Colour::blue);
-        Series second = line("direct start", unit, decimals, alone, Colour::vermilion);
+Plot comparison_plot(const NamedStart& one, const NamedStart& other) {
+    Plot plot = over_time(one.name + " and " + other.name);
+    plot.stretch = the_start(*one.start);
+    const auto both = [&](std::string title, std::string unit, int decimals,
+                          Trace Waveforms::*trace, int height_px) {
+        Series first = line(one.name, unit, decimals, one.start->waves.*trace, Colour::blue);
+        Series second =
+            line(other.name, unit, decimals, other.start->waves.*trace, Colour::vermilion);
         first.width_px = 2.0;
         second.width_px = 2.0;
         second.dash = Dash::dashed;
-        return std::vector<Series>{first, second};
+        plot.panels.push_back(
+            {std::move(title), std::move(unit), "", {first, second}, {}, 0.0, height_px});
     };
-    const Waveforms& limited = start.waves;
-    const Waveforms& alone = direct.waves;
-    plot.panels.push_back({"Line current, half-cycle RMS",
-                           "A",
-                           "",
-                           pair("A", 1, limited.line_current_rms_A, alone.line_current_rms_A),
-                           {},
-                           0.0,
-                           170});
-    plot.panels.push_back({"Line voltage, half-cycle RMS",
-                           "V",
-                           "",
-                           pair("V", 1, limited.line_voltage_rms_V, alone.line_voltage_rms_V),
-                           {},
-                           0.0,
-                           150});
-    plot.panels.push_back(
-        {"Speed", "r/min", "", pair("r/min", 0, limited.speed_rpm, alone.speed_rpm), {}, 0.0, 150});
+    both("Line current, half-cycle RMS", "A", 1, &Waveforms::line_current_rms_A, 170);
+    both("Line voltage, half-cycle RMS", "V", 1, &Waveforms::line_voltage_rms_V, 150);
+    both("Speed", "r/min", 0, &Waveforms::speed_rpm, 150);
     return plot;
 }
 
