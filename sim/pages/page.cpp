@@ -28,6 +28,10 @@ std::string html_of(const Link& link) {
                        link.remarks.empty() ? "" : " " + html_text(link.remarks));
 }
 
+std::string html_of(const Listing& listing) {
+    return "<pre>" + html_text(listing.text) + "</pre>\n";
+}
+
 std::string html_of(const Plot& plot) {
     return plot_html(plot);
 }

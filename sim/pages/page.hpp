@@ -42,7 +42,12 @@ struct Link {
     std::string remarks;  ///< behind it; may be empty
 };
 
-using PagePart = std::variant<Paragraph, Notice, Table, Plot, Link>;
+/// Of a file, as it stands.
+struct Listing {
+    std::string text;
+};
+
+using PagePart = std::variant<Paragraph, Notice, Table, Plot, Link, Listing>;
 
 struct Section {
     std::string heading;
