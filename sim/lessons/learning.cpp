@@ -56,14 +56,18 @@ LessonContent learning_lesson() {
             stage_words(first), amperes(first.start.figures.line_current_inrush_100ms_rms_A),
             stage_words(last), amperes(last.start.figures.line_current_inrush_100ms_rms_A),
             repeat_sentence(series))},
-        Paragraph{"The controller does not see the line current, and need not: a start that needs "
-                  "fewer stages, each no larger than it must be, is the one that costs the line "
-                  "least. It scales the whole ladder and looks at how far the rotor came in each "
-                  "stage."},
-        Paragraph{"Less each time would end in a start that fails: torque goes with the square of "
-                  "the current, and tomorrow it is colder, the oil thicker or the line weaker. So "
-                  "it keeps the ladder when the climb takes as long as it may, and goes back as "
-                  "soon as a start becomes slow."},
+        Paragraph{
+            "It has no line current to go by, but the current through its own output, which "
+            "rises and falls with it, the stage in which the rotor came up, and the time that "
+            "the climb took. It scales the whole ladder by one number, its level. A first "
+            "stage that was of no use is made strong enough; a ladder that was stronger than "
+            "this rotor needs is eased; a step that drew no less is taken back halfway. The "
+            "level that drew the least stays."},
+        Paragraph{
+            "Less each time would end in a start that fails: torque goes with the square of "
+            "the current, and tomorrow it is colder, the oil thicker or the line weaker. So a "
+            "climb that takes long ends the search, and a later start that is too slow raises "
+            "the level again."},
         learning_plot(series), starts_table(series)};
     for (const std::string& sentence : repeat_conclusions(series)) {
         content.answer.emplace_back(Paragraph{sentence});
@@ -72,7 +76,7 @@ LessonContent learning_lesson() {
         content.answer.emplace_back(
             comparison_plot({"first start", &recorded.first},
                             {fmt::format("start {}", series.starts.size()), &*recorded.last}));
-        content.answer.emplace_back(waveform_plot(*recorded.last));
+        content.answer.emplace_back(waveform_plot(*recorded.last, "Waves of the last start"));
         content.answer.emplace_back(thinning_words(recorded.last->waves));
     }
     return content;

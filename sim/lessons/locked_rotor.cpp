@@ -59,7 +59,7 @@ LessonContent locked_rotor_lesson() {
                "the cause."},
         figure_table({&direct.result, &limited.result}),
         comparison_plot({"through the limiter", &limited}, {"direct start", &direct}),
-        waveform_plot(limited),
+        waveform_plot(limited, "Waves of the limited start"),
         thinning_words(limited.waves),
         controller_table(limited.result)};
     return content;

@@ -50,14 +50,17 @@ LessonContent reverse_scroll_lesson() {
             "sign.",
             amperes(value_at(current, before_s)), amperes(value_at(current, end_s)))},
         Paragraph{fmt::format(
-            "A longer cut is kinder. After {:g} s the gas has settled, the rotor stands, and the "
-            "same unit starts forwards: {:.0f} r/min at the end. That is why a controller that has "
+            "A longer cut is kinder. After {:g} s the gas has settled and the rotor has come down "
+            "to "
+            "{:.0f} r/min; the same unit starts forwards, and turns at {:.0f} r/min at the end. "
+            "That is why a controller that has "
             "lost the line waits before it feeds the motor again. To get a scroll out of it, "
             "switch it off, wait, and switch it on again.",
-            long_cut_s, long_cut.result.figures.final_speed_rpm)},
+            long_cut_s, value_at(long_cut.waves.speed_rpm, grid.sag_begin_s + long_cut_s),
+            long_cut.result.figures.final_speed_rpm)},
         comparison_plot({fmt::format("cut of {:g} s", grid.sag_length_s), &short_cut},
                         {fmt::format("cut of {:g} s", long_cut_s), &long_cut}),
-        waveform_plot(short_cut),
+        waveform_plot(short_cut, "Waves of the short cut"),
         thinning_words(short_cut.waves)};
     return content;
 }

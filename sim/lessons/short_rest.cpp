@@ -78,7 +78,7 @@ LessonContent short_rest_lesson() {
                   "A rest of some minutes costs nothing and is common practice."},
         comparison_plot({"after the long rest", &after_long},
                         {"after the short rest", &after_short}),
-        waveform_plot(after_short),
+        waveform_plot(after_short, "Waves after the short rest"),
         thinning_words(after_short.waves)};
     return content;
 }

@@ -10,6 +10,13 @@
 
 namespace sim {
 
+namespace {
+
+/// The rotor stands, and the inverter limits and has not given up yet.
+constexpr double settled_at_s = 1.0;
+
+}  // namespace
+
 LessonContent small_inverter_lesson() {
     LessonContent content;
     content.scenario = "hut_inverter";
@@ -21,8 +28,8 @@ LessonContent small_inverter_lesson() {
     const auto& load = std::get<plant_models::PolynomialLoadParameters>(scenario.load);
     const MotorCurves motor = motor_curves(scenario, {});
     const double locked_A = std::abs(motor.locked_rotor.line_current_A);
-    const double lowest_V = direct.result.figures.line_voltage_half_cycle_rms_min_V.value_or(0.0);
-    const double share = lowest_V / motor.voltage_V;
+    const double held_V = value_at(direct.waves.line_voltage_rms_V, settled_at_s);
+    const double share = held_V / motor.voltage_V;
     const double running_A = value_at(limited.waves.line_current_rms_A, scenario.run.duration_s);
 
     content.situation = fmt::format(
@@ -38,24 +45,23 @@ LessonContent small_inverter_lesson() {
         Paragraph{fmt::format(
             "With its rotor standing, the motor would draw {} at {:g} V. A sine with a crest of "
             "{:g} A has {} RMS: the inverter cannot hold its voltage up against that, and the line "
-            "falls to {}. Torque goes with the square of the voltage. Of the {} that the standing "
-            "motor makes at full voltage, {} of the voltage leaves {}: {}. The compressor sticks "
-            "until {}.",
+            "settles at {}. Torque goes with the square of the voltage. The standing motor makes "
+            "{} at full voltage; {} of the voltage leave about {} of that, {}. The compressor "
+            "sticks until {}.",
             amperes(locked_A), motor.voltage_V, inverter.peak_current_limit_A,
-            amperes(inverter.peak_current_limit_A / std::sqrt(2.0)), volts(lowest_V),
+            amperes(inverter.peak_current_limit_A / std::sqrt(2.0)), volts(held_V),
             newton_metres(motor.locked_rotor.torque_Nm), percent(share), percent(share * share),
             newton_metres(share * share * motor.locked_rotor.torque_Nm),
             newton_metres(load.breakaway_torque_Nm))},
         Paragraph{fmt::format(
             "The limiter lowers the voltage of the main winding only. The auxiliary winding stays "
             "on the whole line, and the start capacitor turns its current to where it makes "
-            "torque. {} The line is there for the auxiliary winding because the main winding no "
-            "longer pulls it down.",
+            "torque. {}",
             start_sentence(limited.result))},
         figure_table({&direct.result, &limited.result}),
         comparison_plot({"through the limiter", &limited}, {"direct start", &direct}),
         torque_speed_plot(limited),
-        waveform_plot(limited),
+        waveform_plot(limited, "Waves of the limited start"),
         thinning_words(limited.waves)};
     return content;
 }

@@ -37,7 +37,7 @@ LessonContent weak_capacitor_lesson() {
         "from a compressor that is merely stuck?";
     content.answer = {
         Paragraph{fmt::format(
-            "The run capacitor has {:g} of its {:g} uF left. With the rotor standing the motor "
+            "The run capacitor has {:g} of its {:g} µF left. With the rotor standing the motor "
             "then "
             "draws {} instead of {} at its rated voltage, which nobody would notice, but it makes "
             "{} instead of {}. The main winding draws nearly all of the current and, alone, makes "
@@ -57,7 +57,7 @@ LessonContent weak_capacitor_lesson() {
                "too."},
         comparison_plot({"good capacitor", &good}, {"weak capacitor", &weak}),
         torque_speed_plot(weak),
-        waveform_plot(weak),
+        waveform_plot(weak, "Waves with the weak capacitor"),
         thinning_words(weak.waves)};
     return content;
 }

@@ -78,7 +78,8 @@ std::string figure(const Panel& panel) {
 }  // namespace
 
 std::string plot_html(const Plot& plot) {
-    std::string text = "<div class=\"plot\">\n" + controls(plot);
+    std::string text = "<div class=\"plot\">\n<h2>" + html_text(plot.title) + "</h2>\n";
+    text += controls(plot);
     text += "<p class=\"spoken\" aria-live=\"polite\"></p>\n";
     text += fmt::format(
         "<div class=\"panels\" tabindex=\"0\" role=\"group\" aria-label=\"{}: arrow keys move the "

@@ -108,23 +108,23 @@ Page repeat_page(const RepeatResult& result, const FirstAndLast::Recorded& recor
     for (const std::string& sentence : repeat_conclusions(result)) {
         course.emplace_back(Paragraph{sentence});
     }
-    page.sections.push_back({"From start to start", std::move(course), ""});
+    page.sections.push_back({"", std::move(course), ""});
     page.sections.push_back({"All starts", {starts_table(result)}, ""});
     if (recorded.last) {
         page.sections.push_back(
-            {"The first start and the last",
+            {"",
              {comparison_plot({"first start", &recorded.first},
                               {fmt::format("start {}", result.starts.size()), &*recorded.last})},
              ""});
-        page.sections.push_back(
-            {"Waves of the last start",
-             {waveform_plot(*recorded.last), thinning_words(recorded.last->waves)},
-             ""});
+        page.sections.push_back({"",
+                                 {waveform_plot(*recorded.last, "Waves of the last start"),
+                                  thinning_words(recorded.last->waves)},
+                                 ""});
     } else {
-        page.sections.push_back(
-            {"Waves of the first start",
-             {waveform_plot(recorded.first), thinning_words(recorded.first.waves)},
-             ""});
+        page.sections.push_back({"",
+                                 {waveform_plot(recorded.first, "Waves of the first start"),
+                                  thinning_words(recorded.first.waves)},
+                                 ""});
     }
     return page;
 }

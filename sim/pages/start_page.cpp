@@ -105,13 +105,13 @@ Page start_page(const RecordedStart& start, const std::optional<RecordedStart>& 
     page.sections.push_back({"Key figures", {figure_table(results)}, ""});
     if (direct) {
         page.sections.push_back(
-            {"Directly and through the limiter",
+            {"",
              {comparison_plot({"through the limiter", &start}, {"direct start", &*direct})},
              ""});
     }
-    page.sections.push_back({"Waves", {waveform_plot(start), thinning_words(start.waves)}, ""});
+    page.sections.push_back({"", {waveform_plot(start), thinning_words(start.waves)}, ""});
     page.sections.push_back(
-        {"Torque over speed",
+        {"",
          {torque_speed_plot(start),
           Paragraph{"The curves are the steady state at rated voltage and frequency. The rotor's "
                     "path and the load are means over each cycle of this run; torque is the "

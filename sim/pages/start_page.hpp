@@ -24,7 +24,7 @@ RecordedStart run_recorded_start(const Scenario& scenario, TickObserver* also = 
 Page start_page(const RecordedStart& start, const std::optional<RecordedStart>& direct);
 
 /// Parts of that page, for other pages.
-Plot waveform_plot(const RecordedStart& start);
+Plot waveform_plot(const RecordedStart& start, std::string title = "Waves of the start");
 Plot torque_speed_plot(const RecordedStart& start);
 struct NamedStart {
     std::string name;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <utility>
 
 #include "plant_models/numeric/units.hpp"
 #include "sim/bench/motor_curves.hpp"
@@ -48,14 +50,18 @@ Plot over_time(std::string title) {
     return plot;
 }
 
-Plot::Stretch the_start(const RecordedStart& start) {
+/// None where the rotor turned from the beginning.
+std::optional<Plot::Stretch> the_start(const RecordedStart& start) {
     const double from_s = start.scenario.run.call_on_s;
     const StartFigures& figures = start.result.figures;
     double to_s = from_s + failed_start_s;
     if (figures.time_to_speed_s) {
+        if (*figures.time_to_speed_s <= from_s) {
+            return std::nullopt;
+        }
         to_s = std::max(*figures.time_to_speed_s, figures.handover_s.value_or(0.0)) + after_start_s;
     }
-    return {"Start only", from_s, std::min(to_s, start.scenario.run.duration_s)};
+    return Plot::Stretch{"Start only", from_s, std::min(to_s, start.scenario.run.duration_s)};
 }
 
 Trace cycle_trace(const CycleMeans& cycles, const std::vector<double>& values) {
@@ -87,9 +93,9 @@ Series steady_curve(std::string name, const std::vector<plant_models::SteadyStat
 
 }  // namespace
 
-Plot waveform_plot(const RecordedStart& start) {
+Plot waveform_plot(const RecordedStart& start, std::string title) {
     const Waveforms& waves = start.waves;
-    Plot plot = over_time("Waves of the start");
+    Plot plot = over_time(std::move(title));
     plot.stretch = the_start(start);
     plot.panels.push_back(
         {"Line voltage",

@@ -3,6 +3,9 @@
 const axisWidth = 62;
 const rightAxisWidth = 52;
 
+// Between whole numbers there is nothing to mark.
+const wholeSteps = [1, 2, 5].flatMap((one) => [0, 1, 2, 3, 4, 5].map((power) => one * 10 ** power)).sort((a, b) => a - b);
+
 function colourOf(name) {
   return getComputedStyle(document.documentElement).getPropertyValue("--" + name).trim();
 }
@@ -41,7 +44,14 @@ class PanelView {
       left.values = (u, splits) =>
         splits.map((split) => words.find((one) => one.value === split).word.replace(" ", "\n"));
     }
-    const axes = [{ ...axis, size: 28, space: 60 }, left];
+    const bottom = { ...axis, size: 28, space: 60 };
+    if (this.panel.series.every((series) => series.decimals === 0)) {
+      left.incrs = wholeSteps;
+    }
+    if (this.view.plot.x.decimals === 0) {
+      bottom.incrs = wholeSteps;
+    }
+    const axes = [bottom, left];
     if (this.hasRightAxis()) {
       axes.push({ ...axis, scale: "right", side: 1, size: rightAxisWidth, grid: { show: false } });
     }
