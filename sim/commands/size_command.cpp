@@ -14,6 +14,7 @@
 #include "sim/commands/interrupt.hpp"
 #include "sim/files/atomic_output.hpp"
 #include "sim/files/input_error.hpp"
+#include "sim/pages/size_page.hpp"
 #include "sim/results/size_json.hpp"
 #include "sim/results/size_text.hpp"
 #include "sim/sizing/bad_day.hpp"
@@ -28,6 +29,7 @@ struct SizeOptions {
     std::vector<std::string> supplies;
     std::string costs;
     std::string json;
+    std::string page;
     int draws = 200;
     std::uint32_t seed = 1;
     int threads = 1;
@@ -64,7 +66,7 @@ void print(const SizeOptions& options, const std::string& text,
         json->commit();
     }
     // JSON on standard output stands alone, so that it can be piped.
-    if (options.json != "-") {
+    if (options.json != "-" && options.page != "-") {
         AtomicOutput output("-");
         output.write(text);
         output.commit();
@@ -110,6 +112,10 @@ int run(const SizeOptions& options) {
     if (!options.json.empty()) {
         json.emplace(options.json);
     }
+    std::optional<AtomicOutput> page;
+    if (!options.page.empty()) {
+        page.emplace(options.page);
+    }
     if (options.variable_speed) {
         print(options,
               options.quiet ? report.sized.unit.name + ": no limiter needed: variable speed\n"
@@ -129,6 +135,10 @@ int run(const SizeOptions& options) {
     counter.clear();
     report.decision =
         decide(report.findings, options.draws, 0.01 * options.least_percent, report.costs);
+    if (page) {
+        page->write(render(size_page(report)));
+        page->commit();
+    }
     print(options, options.quiet ? size_verdict(report) : size_text(report), size_json(report),
           json);
     return report.decision.anything_starts_it() && !report.findings.ended_early ? ended_as_expected
@@ -156,8 +166,6 @@ void add_size_command(CLI::App& app, int& exit_code) {
         ->type_name("FILE");
     size->add_flag("--not-backed-up", options->not_backed_up,
                    "the compressor is not on the circuits that an inverter carries");
-    size->add_flag("--variable-speed", options->variable_speed,
-                   "the compressor has a variable-speed drive of its own");
     size->add_option("--draws", options->draws, "bad days for each supply and way; 200")
         ->type_name("N")
         ->check(CLI::Range(10, 100000));
@@ -173,7 +181,14 @@ void add_size_command(CLI::App& app, int& exit_code) {
     size->add_option("--json", options->json,
                      "write the answer as JSON to FILE, - for standard output")
         ->type_name("FILE");
+    CLI::Option* page = size->add_option("--page", options->page,
+                                         "write a page with the answer to look at in a browser to "
+                                         "FILE")
+                            ->type_name("FILE");
     size->add_flag("--quiet", options->quiet, "print only one line");
+    size->add_flag("--variable-speed", options->variable_speed,
+                   "the compressor has a variable-speed drive of its own")
+        ->excludes(page);
     size->add_flag("--assumptions", options->assumptions,
                    "print what a bad day is, and the keys of a file for --costs; nothing is run");
     size->footer(

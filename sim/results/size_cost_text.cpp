@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <utility>
 
 #include "sim/results/spaced_word.hpp"
 #include "sim/results/wrapped_text.hpp"
@@ -52,12 +53,11 @@ std::string comparison(const SizeReport& report) {
             ? std::string("idles as much")
             : fmt::format("idles {:.0f} kWh a year {}", std::abs(idle_less_kWh),
                           idle_less_kWh > 0.0 ? "less" : "more");
-    return wrapped(
-        "  ", "  ",
-        fmt::format("Of the inverters, the limiter's costs {:.0f} {} {} over {:g} years "
-                    "than the cheapest other way's ({}), and {}.",
-                    std::abs(less), report.costs.currency, less >= 0.0 ? "less" : "more",
-                    report.costs.years, spaced(std::string(word_of(other->way))), idle_words));
+    return fmt::format(
+        "Of the inverters, the limiter's costs {:.0f} {} {} over {:g} years than the "
+        "cheapest other way's ({}), and {}.",
+        std::abs(less), report.costs.currency, less >= 0.0 ? "less" : "more", report.costs.years,
+        spaced(std::string(word_of(other->way))), idle_words);
 }
 
 }  // namespace
@@ -84,26 +84,36 @@ std::string size_cost_text(const SizeReport& report) {
     if (any_assumed) {
         text += fmt::format("  * not given; {:g} % of the rating\n", costs.idle_draw_percent);
     }
-    text += comparison(report) + "\n";
-    text += wrapped(
-        "  ", "  ",
+    text += "\n";
+    for (const std::string& sentence : size_cost_sentences(report)) {
+        text += wrapped("  ", "  ", sentence);
+    }
+    return text;
+}
+
+std::vector<std::string> size_cost_sentences(const SizeReport& report) {
+    const CostAssumptions& costs = report.costs;
+    std::vector<std::string> sentences;
+    if (std::string compared = comparison(report); !compared.empty()) {
+        sentences.push_back(std::move(compared));
+    }
+    sentences.push_back(
         costs.idle_energy_is_bought()
-            ? fmt::format("IDLE: what the inverter draws while nothing runs, {:g} h a day, bought "
+            ? fmt::format("Idle: what the inverter draws while nothing runs, {:g} h a day, bought "
                           "at {:g} {} per kWh.",
                           costs.idle_hours_per_day, costs.energy_price_per_kWh, costs.currency)
-            : fmt::format("IDLE: what the inverter draws while nothing runs, {:g} h a day; kWp and "
+            : fmt::format("Idle: what the inverter draws while nothing runs, {:g} h a day; kWp and "
                           "kWh: the panels and the battery that this alone takes, at {:g} sun "
                           "hours a day, {:g} % yield, {:g} h from a battery of which {:g} % is "
                           "used.",
                           costs.idle_hours_per_day, costs.sun_hours_per_day,
                           costs.panel_yield_percent, costs.storage_hours_per_day,
                           costs.storage_depth_percent));
-    text += wrapped("  ", "  ",
-                    "Smallest: least rated power among the supplies listed on which the way is "
-                    "good enough and whose rating carries the running compressor; the utility "
-                    "costs nothing here. Fuel, interest and what the compressor itself uses are "
-                    "left out.");
-    return text;
+    sentences.emplace_back(
+        "Smallest: least rated power among the supplies listed on which the way is sure enough and "
+        "whose rating carries the running compressor; the utility costs nothing here. Fuel, "
+        "interest and what the compressor itself uses are left out.");
+    return sentences;
 }
 
 }  // namespace sim
