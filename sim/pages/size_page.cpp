@@ -17,15 +17,16 @@ namespace {
 
 std::vector<PagePart> paragraphs(const std::vector<std::string>& sentences) {
     std::vector<PagePart> parts;
+    parts.reserve(sentences.size());
     for (const std::string& sentence : sentences) {
-        parts.push_back(Paragraph{sentence});
+        parts.emplace_back(Paragraph{sentence});
     }
     return parts;
 }
 
 std::string cell_of(const WayOnSupply& way) {
     const std::string bad_days = bad_days_words(way);
-    return normal_day_words(way) + (bad_days.empty() ? "" : "; " + bad_days);
+    return normal_day_words(way) + (bad_days.empty() ? "" : "; " + bad_days + " %");
 }
 
 Table lost_table(const SizeReport& report) {

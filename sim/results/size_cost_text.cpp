@@ -17,15 +17,25 @@ namespace {
 constexpr int way_width = 16;
 constexpr int name_width = 36;
 
+std::string no_supply(const std::string& way, SupplyRole role) {
+    return fmt::format("  {:<{}}none of the {} listed\n", way, way_width,
+                       role == SupplyRole::storage ? "inverters" : "generators");
+}
+
+/// For any way.
+bool is_any_good(const SizeReport& report, SupplyRole role) {
+    return std::any_of(report.decision.smallest.begin(), report.decision.smallest.end(),
+                       [role](const SmallestSupply& one) { return one.role == role && one.index; });
+}
+
 std::string row(const SizeReport& report, const SmallestSupply& smallest) {
     const std::string way = spaced(std::string(word_of(smallest.way)));
     if (!smallest.index) {
-        return fmt::format("  {:<{}}none of the {} listed\n", way, way_width,
-                           smallest.role == SupplyRole::storage ? "inverters" : "generators");
+        return no_supply(way, smallest.role);
     }
     const SupplyAtHand& supply = report.findings.supplies[*smallest.index].supply;
     const IdleCost& idle = smallest.cost.idle;
-    return fmt::format("  {:<{}}{:<{}}{:>7.0f}{:>5.0f}{:>5.0f}{}{:>6.0f}{:>6.2f}{:>5.1f}{:>7.0f}\n",
+    return fmt::format("  {:<{}}{:<{}}{:>7.0f}{:>6.0f}{:>6.0f}{}{:>7.0f}{:>6.2f}{:>5.1f}{:>8.0f}\n",
                        way, way_width, supply.name, name_width, smallest.cost.supply,
                        smallest.cost.start_aid, idle.draw_W, idle.draw_is_assumed ? "*" : " ",
                        idle.energy_kWh_per_year, idle.panel_kWp, idle.storage_kWh,
@@ -72,13 +82,17 @@ std::string size_cost_text(const SizeReport& report) {
     const CostAssumptions& costs = report.costs;
     std::string text = fmt::format(
         "  Smallest supply for each way, and its cost over {:g} years in {}{}\n\n"
-        "  {:<{}}{:<{}}{:>7}{:>5}{:>6}{:>6}{:>6}{:>5}{:>7}\n",
+        "  {:<{}}{:<{}}{:>7}{:>6}{:>7}{:>7}{:>6}{:>5}{:>8}\n",
         costs.years, costs.currency,
         report.costs_are_examples ? " (EXAMPLE prices, no quotation)" : "", "WAY", way_width,
         "SUPPLY", name_width, "SUPPLY", "AID", "IDLE W", "kWh/a", "kWp", "kWh", "TOTAL");
     bool any_assumed = false;
     for (const SmallestSupply& smallest : report.decision.smallest) {
-        text += row(report, smallest);
+        if (is_any_good(report, smallest.role)) {
+            text += row(report, smallest);
+        } else if (smallest.way == every_way.front()) {
+            text += no_supply("any", smallest.role);
+        }
         any_assumed = any_assumed || (smallest.index && smallest.cost.idle.draw_is_assumed);
     }
     if (any_assumed) {

@@ -14,9 +14,10 @@ namespace sim {
 
 namespace {
 
-constexpr int name_width = 36;
+constexpr int name_width = 37;
 constexpr int rating_width = 5;
-constexpr int cell_width = 15;
+constexpr int cell_width = 13;
+constexpr int way_width = 17;
 
 std::string trimmed(std::string line) {
     return line.erase(line.find_last_not_of(' ') + 1) + "\n";
@@ -49,7 +50,7 @@ std::string table(const SizeReport& report) {
 std::string lost_lines(const SizeReport& report) {
     std::string text;
     for (const LostDays& row : lost_days(report)) {
-        text += fmt::format("  {:<{}}{:<{}}{}\n", row.supply, name_width, row.way, cell_width + 2,
+        text += fmt::format("  {:<{}}{:<{}}{}\n", row.supply, name_width, row.way, way_width,
                             row.words);
     }
     return text.empty() ? "" : "\n  Bad days that were lost, and how they ended\n" + text;

@@ -62,6 +62,16 @@ std::string names_with(const SizeReport& report, Answer answer) {
     return fmt::format("{}", fmt::join(names, ", "));
 }
 
+/// The cause says it all, except of what has opened.
+std::string ending_words(const std::string& ending) {
+    const std::size_t cause = ending.find(" (");
+    const bool has_opened =
+        ending.rfind("supply_tripped", 0) == 0 || ending.rfind("protector_open", 0) == 0;
+    return spaced(cause == std::string::npos || has_opened
+                      ? ending
+                      : ending.substr(cause + 2, ending.size() - cause - 3));
+}
+
 /// Where no way is good enough.
 void add_nearest(std::vector<std::string>& sentences, const SizeReport& report) {
     for (std::size_t k = 0; k < report.findings.supplies.size(); ++k) {
@@ -120,7 +130,7 @@ std::string bad_days_words(const WayOnSupply& way) {
     if (way.bad_days.trials == 0) {
         return "";
     }
-    return fmt::format("{:.0f} % ({:.0f}-{:.0f})", 100.0 * way.bad_days.share(),
+    return fmt::format("{:.0f} ({:.0f}-{:.0f})", 100.0 * way.bad_days.share(),
                        100.0 * way.bad_days.lowest(), 100.0 * way.bad_days.highest());
 }
 
@@ -171,10 +181,10 @@ std::vector<LostDays> lost_days(const SizeReport& report) {
                 std::max_element(way.failures.begin(), way.failures.end(),
                                  [](const auto& a, const auto& b) { return a.second < b.second; });
             const int lost = way.bad_days.trials - way.bad_days.successes;
-            rows.push_back(
-                {on.supply.name, spaced(std::string(word_of(way.way))),
-                 fmt::format("{} of {}, {}{}", lost, way.bad_days.trials,
-                             lost == commonest->second ? "" : "most ", spaced(commonest->first))});
+            rows.push_back({on.supply.name, spaced(std::string(word_of(way.way))),
+                            fmt::format("{} of {}, {}{}", lost, way.bad_days.trials,
+                                        lost == commonest->second ? "" : "most ",
+                                        ending_words(commonest->first))});
         }
     }
     return rows;
@@ -203,15 +213,17 @@ std::vector<std::string> rule_sentences(const SizeReport& report) {
             fmt::format("{} {:g} to {:g}", figure.name, figure.lowest, figure.highest));
     }
     return {
-        fmt::format("up, A: comes up on the normal day ({:.0f} C, {:.0f} s of rest), with this "
-                    "reading of an inrush clamp (100 ms RMS). %: of {} bad days each (seed {}) on "
-                    "which it comes up at the first try, the supply stays on and no safety monitor "
-                    "is broken; 95 % interval. Sure enough: lower end at least {:g} %. A way that "
-                    "fails on the normal day gets no bad days. The limiter is as it comes out of "
-                    "its box; what it learns is not counted. Only the supplies listed were looked "
-                    "at.",
-                    report.sized.unit.conditions.ambient_C, report.sized.unit.conditions.rest_s,
-                    report.plan.draws, report.plan.seed, 100.0 * report.decision.least_rate),
+        fmt::format(
+            "up, A: comes up on the normal day ({:.0f} C, {:.0f} s of rest), with this "
+            "reading of an inrush clamp (100 ms RMS). Below: per cent of {} bad days each (seed "
+            "{}) on "
+            "which it comes up at the first try, the supply stays on and no safety monitor "
+            "is broken, with the 95 % interval. Sure enough: lower end at least {:g} %. A way that "
+            "fails on the normal day gets no bad days. The limiter is as it comes out of "
+            "its box; what it learns is not counted. Only the supplies listed were looked "
+            "at.",
+            report.sized.unit.conditions.ambient_C, report.sized.unit.conditions.rest_s,
+            report.plan.draws, report.plan.seed, 100.0 * report.decision.least_rate),
         fmt::format("A bad day, each figure drawn evenly: {}. Where these are from: runup size "
                     "--assumptions.",
                     fmt::join(ranges, ", ")),

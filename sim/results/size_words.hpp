@@ -16,7 +16,7 @@ std::string words_for(const SupplyDecision& decision);
 
 /// How the normal day went: "up, 26 A", or in at most thirteen letters why it did not come up.
 std::string normal_day_words(const WayOnSupply& way);
-/// "98 % (95-99)"; empty without bad days.
+/// Per cent: "98 (95-99)"; empty without bad days.
 std::string bad_days_words(const WayOnSupply& way);
 
 /// Bad days that were lost, a row for each supply and way that lost some.

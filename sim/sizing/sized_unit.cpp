@@ -94,6 +94,7 @@ bool is_no_path(const std::string& text) {
 template <class Entries>
 std::string meant(const std::string& name, const Entries& entries) {
     std::vector<std::string_view> names;
+    names.reserve(entries.size());
     for (const LibraryEntry& entry : entries) {
         names.push_back(entry.name);
     }
