@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <csignal>
 #include <fstream>
+#include <iterator>
 #include <nlohmann/json.hpp>
 #include <sstream>
 
@@ -105,7 +106,7 @@ TEST(SizeCommand, LooksAtAScenariosOwnSupplyFirst) {
 
 TEST(SizeCommand, TakesPricesFromAFile) {
     const sim_test::TemporaryFolder folder;
-    const std::string path = (folder.path() / "prices.toml").string();
+    const std::string path = folder.path() + "/prices.toml";
     std::ofstream(path) << "[costs]\ncurrency = \"CHF\"\nyears = 5\n";
     const sim_test::Outcome run =
         run_program({"size", "cold_room_230v_50hz", "--supply", "hut_inverter_3kva_230v_50hz",
@@ -118,6 +119,22 @@ TEST(SizeCommand, TakesPricesFromAFile) {
     EXPECT_TRUE(
         holds(wrong.errors, ":2: costs.years: 50 is not accepted; give a number from 1 to 40"))
         << wrong.errors;
+}
+
+TEST(SizeCommand, WritesAPageWithAllOfItsTables) {
+    const sim_test::TemporaryFolder folder;
+    const std::string path = folder.path() + "/size.html";
+    const sim_test::Outcome run =
+        run_program({"size", "outdoor_3_ton_scroll", "--supply", "house_inverter_6kva_240v_60hz",
+                     "--draws", "40", "--page", path});
+    EXPECT_TRUE(holds(run.output, "house_inverter_6kva_240v_60hz")) << run.errors;
+    std::ifstream file(path);
+    const std::string html{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+    for (const char* part : {"The answer", "Supplies and ways to start", "stays slow",
+                             "What each way costs", "On site", "never by shorting", "warranty",
+                             "A bad day: each figure", "friction_factor"}) {
+        EXPECT_TRUE(holds(html, part)) << part;
+    }
 }
 
 TEST(SizeCommand, NamesWhatItCannotUse) {
