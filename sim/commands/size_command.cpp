@@ -34,6 +34,7 @@ struct SizeOptions {
     std::uint32_t seed = 1;
     int threads = 1;
     double least_percent = 90.0;
+    double least_voltage_percent = 80.0;
     bool not_backed_up = false;
     bool variable_speed = false;
     bool assumptions = false;
@@ -134,7 +135,8 @@ int run(const SizeOptions& options) {
         });
     counter.clear();
     report.decision =
-        decide(report.findings, options.draws, 0.01 * options.least_percent, report.costs);
+        decide(report.findings, options.draws,
+               {0.01 * options.least_percent, 0.01 * options.least_voltage_percent}, report.costs);
     if (page) {
         page->write(render(size_page(report)));
         page->commit();
@@ -174,6 +176,11 @@ void add_size_command(CLI::App& app, int& exit_code) {
                      "lower end of the rate's interval that is good enough; 90")
         ->type_name("PERCENT")
         ->check(CLI::Range(1.0, 99.9));
+    size->add_option("--least-voltage", options->least_voltage_percent,
+                     "of nominal, to which an inverter's or a generator's voltage may fall; 80. 0: "
+                     "nothing else hangs on it")
+        ->type_name("PERCENT")
+        ->check(CLI::Range(0.0, 100.0));
     size->add_option("--threads", options->threads,
                      "starts that run at the same time; as many as there are cores")
         ->type_name("N")

@@ -24,9 +24,11 @@ std::vector<PagePart> paragraphs(const std::vector<std::string>& sentences) {
     return parts;
 }
 
-std::string cell_of(const WayOnSupply& way) {
+std::string cell_of(const SupplyAtHand& supply, const WayOnSupply& way) {
+    const std::string voltage = voltage_words(supply, way);
     const std::string bad_days = bad_days_words(way);
-    return normal_day_words(way) + (bad_days.empty() ? "" : "; " + bad_days + " %");
+    return normal_day_words(way) + (bad_days.empty() ? "" : "; " + bad_days + " %") +
+           (voltage.empty() ? "" : "; voltage to " + voltage);
 }
 
 Table lost_table(const SizeReport& report) {
@@ -56,7 +58,8 @@ Table bad_day_table() {
 Table supply_table(const SizeReport& report) {
     Table table;
     table.caption =
-        "Each cell: the normal day with the clamp's reading; share of bad days with its interval.";
+        "Each cell: the normal day with the clamp's reading; bad days with their interval; how "
+        "far the voltage falls on the normal day.";
     table.columns = {"supply", "kVA", "answer"};
     for (const Way way : every_way) {
         table.columns.push_back(spaced(std::string(word_of(way))));
@@ -68,7 +71,7 @@ Table supply_table(const SizeReport& report) {
                                         rated_VA ? fmt::format("{:.1f}", 1e-3 * *rated_VA) : "-",
                                         words_for(report.decision.supplies[k])};
         for (const WayOnSupply& way : on.ways) {
-            row.push_back(cell_of(way));
+            row.push_back(cell_of(on.supply, way));
         }
         table.rows.push_back(std::move(row));
     }

@@ -51,7 +51,7 @@ Json way_json(const WayOnSupply& way, const SupplyAtHand& supply, const SizeRepo
                                                         {"median", way.bad_clamp->median_A},
                                                         {"highest", way.bad_clamp->highest_A}}
                                                  : Json(nullptr);
-    json["good"] = is_good(way, report.decision.least_rate);
+    json["good"] = is_good(supply, way, report.decision.demands);
     json["cost"] = way.fits ? cost_json(cost_of(way.way, supply, report.costs)) : Json(nullptr);
     return json;
 }
@@ -112,7 +112,8 @@ Json size_json(const SizeReport& report) {
     json["anything_starts_it"] = report.decision.anything_starts_it();
     json["draws"] = report.plan.draws;
     json["seed"] = report.plan.seed;
-    json["least_rate"] = report.decision.least_rate;
+    json["least_rate"] = report.decision.demands.least_rate;
+    json["least_voltage_share"] = report.decision.demands.least_voltage_share;
     json["starts"] = report.findings.starts;
     json["ended_early"] = report.findings.ended_early;
     json["running_current_A"] = number_or_null(report.findings.running_current_A);

@@ -30,11 +30,14 @@ std::string rows_of(const SupplyFindings& on, const SupplyDecision& decision) {
                     rated_VA ? fmt::format("{:.1f}", 1e-3 * *rated_VA) : "-", rating_width);
     std::string second =
         fmt::format("    {:<{}}  ", words_for(decision), name_width - 4 + rating_width);
+    std::string third =
+        fmt::format("    {:<{}}  ", "voltage falls to", name_width - 4 + rating_width);
     for (const WayOnSupply& way : on.ways) {
+        third += fmt::format("{:<{}}", voltage_words(on.supply, way), cell_width);
         first += fmt::format("{:<{}}", normal_day_words(way), cell_width);
         second += fmt::format("{:<{}}", bad_days_words(way), cell_width);
     }
-    return trimmed(first) + trimmed(second);
+    return trimmed(first) + trimmed(second) + trimmed(third);
 }
 
 std::string table(const SizeReport& report) {

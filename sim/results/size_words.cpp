@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <string_view>
 
 #include "sim/results/spaced_word.hpp"
@@ -62,6 +63,12 @@ std::string names_with(const SizeReport& report, Answer answer) {
     return fmt::format("{}", fmt::join(names, ", "));
 }
 
+std::string capital(std::string_view words) {
+    std::string text(words);
+    text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+    return text;
+}
+
 /// The cause says it all, except of what has opened.
 std::string ending_words(const std::string& ending) {
     const std::size_t cause = ending.find(" (");
@@ -72,17 +79,57 @@ std::string ending_words(const std::string& ending) {
                       : ending.substr(cause + 2, ending.size() - cause - 3));
 }
 
+/// What is wrong with a direct start, as part of a sentence.
+std::string fault_of_direct(const SupplyFindings& on, const Demands& demands) {
+    const WayOnSupply& direct = on.by(Way::directly);
+    if (!direct.fits) {
+        return "nothing would feed its auxiliary winding";
+    }
+    if (!direct.starts_normally()) {
+        return "it does not come up";
+    }
+    if (direct.bad_days.lowest() < demands.least_rate) {
+        return fmt::format("it comes up on {} % of bad days", bad_days_words(direct));
+    }
+    return fmt::format("it pulls the voltage down to {}", voltage_words(on.supply, direct));
+}
+
+/// Where something has to be fitted.
+void add_needed(std::vector<std::string>& sentences, const SizeReport& report) {
+    for (std::size_t k = 0; k < report.findings.supplies.size(); ++k) {
+        const SupplyDecision& decision = report.decision.supplies[k];
+        const SupplyFindings& on = report.findings.supplies[k];
+        if (!decision.way || *decision.way == Way::directly) {
+            continue;
+        }
+        const WayOnSupply& way = on.by(*decision.way);
+        const std::string voltage = voltage_words(on.supply, way);
+        sentences.push_back(fmt::format(
+            "{} on {}: directly {}. With it the compressor comes up on {:.0f} % of bad days{}.",
+            *decision.way == Way::limiter
+                ? std::string("A limiter is needed")
+                : fmt::format("{} will do instead of a limiter", capital(phrase_for(way.way))),
+            on.supply.name, fault_of_direct(on, report.decision.demands),
+            100.0 * way.bad_days.share(),
+            voltage.empty() ? "" : ", and the voltage falls to " + voltage));
+    }
+}
+
 /// Where no way is good enough.
 void add_nearest(std::vector<std::string>& sentences, const SizeReport& report) {
     for (std::size_t k = 0; k < report.findings.supplies.size(); ++k) {
         const SupplyDecision& decision = report.decision.supplies[k];
         const SupplyFindings& on = report.findings.supplies[k];
         if (decision.answer == Answer::not_sure_enough) {
-            sentences.push_back(
-                fmt::format("No way is sure enough on {}; the nearest is {}, with {:.0f} % of bad "
-                            "days.",
-                            on.supply.name, phrase_for(*decision.nearest),
-                            100.0 * on.by(*decision.nearest).bad_days.share()));
+            const WayOnSupply& way = on.by(*decision.nearest);
+            sentences.push_back(fmt::format(
+                "No way is sure enough on {}; the nearest is {}, with {:.0f} % of bad "
+                "days{}.",
+                on.supply.name, phrase_for(*decision.nearest), 100.0 * way.bad_days.share(),
+                holds_voltage(on.supply, way, report.decision.demands)
+                    ? std::string()
+                    : fmt::format(", but it pulls the voltage down to {} of nominal",
+                                  voltage_words(on.supply, way))));
         }
     }
 }
@@ -134,6 +181,11 @@ std::string bad_days_words(const WayOnSupply& way) {
                        100.0 * way.bad_days.lowest(), 100.0 * way.bad_days.highest());
 }
 
+std::string voltage_words(const SupplyAtHand& supply, const WayOnSupply& way) {
+    const std::optional<double> share = lowest_voltage_share(supply, way);
+    return way.starts_normally() && share ? fmt::format("{:.0f} %", 100.0 * *share) : "";
+}
+
 std::vector<std::string> answer_sentences(const SizeReport& report) {
     struct Line {
         Answer answer;
@@ -141,9 +193,6 @@ std::vector<std::string> answer_sentences(const SizeReport& report) {
         std::string_view after;
     };
     const std::vector<Line> lines = {
-        {Answer::limiter_needed, "A limiter is needed on ",
-         ": only with it does the compressor come up on bad days, too."},
-        {Answer::start_aid_will_do, "A cheaper start aid than a limiter will do on ", "."},
         {Answer::surge_to_spare, "No limiter is needed on ",
          ": the compressor comes up directly there on bad days, too; there is surge to spare."},
         {Answer::utility_carries_it, "No limiter is needed on ",
@@ -160,6 +209,7 @@ std::vector<std::string> answer_sentences(const SizeReport& report) {
         sentences.emplace_back(
             "The compressor is not on the backed-up circuits: no inverter ever has to start it.");
     }
+    add_needed(sentences, report);
     for (const Line& line : lines) {
         const std::string names = names_with(report, line.answer);
         if (!names.empty()) {
@@ -218,12 +268,15 @@ std::vector<std::string> rule_sentences(const SizeReport& report) {
             "reading of an inrush clamp (100 ms RMS). Below: per cent of {} bad days each (seed "
             "{}) on "
             "which it comes up at the first try, the supply stays on and no safety monitor "
-            "is broken, with the 95 % interval. Sure enough: lower end at least {:g} %. A way that "
+            "is broken, with the 95 % interval. Sure enough: lower end at least {:g} %, and the "
+            "voltage of an inverter or a generator falls to no less than {:g} % of nominal on the "
+            "normal day (lowest half cycle; other loads on it drop out below). A way that "
             "fails on the normal day gets no bad days. The limiter is as it comes out of "
             "its box; what it learns is not counted. Only the supplies listed were looked "
             "at.",
             report.sized.unit.conditions.ambient_C, report.sized.unit.conditions.rest_s,
-            report.plan.draws, report.plan.seed, 100.0 * report.decision.least_rate),
+            report.plan.draws, report.plan.seed, 100.0 * report.decision.demands.least_rate,
+            100.0 * report.decision.demands.least_voltage_share),
         fmt::format("A bad day, each figure drawn evenly: {}. Where these are from: runup size "
                     "--assumptions.",
                     fmt::join(ranges, ", ")),

@@ -19,6 +19,9 @@ std::string normal_day_words(const WayOnSupply& way);
 /// Per cent: "98 (95-99)"; empty without bad days.
 std::string bad_days_words(const WayOnSupply& way);
 
+/// How far the voltage falls on the normal day: "93 %"; empty if it does not come up.
+std::string voltage_words(const SupplyAtHand& supply, const WayOnSupply& way);
+
 /// Bad days that were lost, a row for each supply and way that lost some.
 struct LostDays {
     std::string supply;

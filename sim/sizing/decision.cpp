@@ -2,16 +2,21 @@
 
 #include <algorithm>
 #include <tuple>
+#include <utility>
 
 namespace sim {
 
 namespace {
 
-std::optional<Way> nearest_of(const SupplyFindings& on) {
+/// Of those that hold the voltage, if there are any, the one that comes up most often.
+std::optional<Way> nearest_of(const SupplyFindings& on, const Demands& demands) {
     const WayOnSupply* best = nullptr;
+    const auto merit = [&](const WayOnSupply& way) {
+        return std::make_pair(holds_voltage(on.supply, way, demands), way.bad_days.share());
+    };
     for (const WayOnSupply& way : on.ways) {
         const bool starts = way.starts_normally() && way.bad_days.trials > 0;
-        if (starts && (best == nullptr || way.bad_days.share() > best->bad_days.share())) {
+        if (starts && (best == nullptr || merit(way) > merit(*best))) {
             best = &way;
         }
     }
@@ -19,15 +24,16 @@ std::optional<Way> nearest_of(const SupplyFindings& on) {
 }
 
 /// Ended early, and a way could still turn out good.
-bool is_open(const SupplyFindings& on, int draws, double least_rate) {
+bool is_open(const SupplyFindings& on, int draws, const Demands& demands) {
     return std::any_of(on.ways.begin(), on.ways.end(), [&](const WayOnSupply& way) {
         const bool may_be_good = way.starts_normally() && way.bad_days.trials < draws &&
-                                 way.bad_days.highest() >= least_rate;
+                                 way.bad_days.highest() >= demands.least_rate &&
+                                 holds_voltage(on.supply, way, demands);
         return way.fits && (!way.normal_day || may_be_good);
     });
 }
 
-SupplyDecision decide_on(const SupplyFindings& on, int draws, double least_rate,
+SupplyDecision decide_on(const SupplyFindings& on, int draws, const Demands& demands,
                          std::optional<double> running_current_A) {
     SupplyDecision decision;
     decision.carries_running_current = carries(on.supply, running_current_A);
@@ -36,13 +42,13 @@ SupplyDecision decide_on(const SupplyFindings& on, int draws, double least_rate,
         return decision;
     }
     const auto good = std::find_if(on.ways.begin(), on.ways.end(), [&](const WayOnSupply& way) {
-        return is_good(way, least_rate);
+        return is_good(on.supply, way, demands);
     });
     if (good == on.ways.end()) {
-        decision.nearest = nearest_of(on);
-        decision.answer = is_open(on, draws, least_rate) ? Answer::not_finished
-                          : decision.nearest             ? Answer::not_sure_enough
-                                                         : Answer::nothing_starts_it;
+        decision.nearest = nearest_of(on, demands);
+        decision.answer = is_open(on, draws, demands) ? Answer::not_finished
+                          : decision.nearest          ? Answer::not_sure_enough
+                                                      : Answer::nothing_starts_it;
         return decision;
     }
     decision.way = good->way;
@@ -74,7 +80,7 @@ SmallestSupply find_smallest(SupplyRole role, Way way, const SizingFindings& fin
     };
     for (std::size_t k = 0; k < findings.supplies.size(); ++k) {
         const SupplyFindings& on = findings.supplies[k];
-        if (on.supply.role() != role || !is_good(on.by(way), decision.least_rate) ||
+        if (on.supply.role() != role || !is_good(on.supply, on.by(way), decision.demands) ||
             !decision.supplies[k].carries_running_current) {
             continue;
         }
@@ -129,8 +135,21 @@ bool carries(const SupplyAtHand& supply, std::optional<double> running_current_A
     return !rated_VA || !running_current_A || *rated_VA >= supply.voltage_V() * *running_current_A;
 }
 
-bool is_good(const WayOnSupply& way, double least_rate) {
-    return way.starts_normally() && way.bad_days.trials > 0 && way.bad_days.lowest() >= least_rate;
+std::optional<double> lowest_voltage_share(const SupplyAtHand& supply, const WayOnSupply& way) {
+    if (!way.normal_day || !way.normal_day->lowest_voltage_V) {
+        return std::nullopt;
+    }
+    return *way.normal_day->lowest_voltage_V / supply.voltage_V();
+}
+
+bool holds_voltage(const SupplyAtHand& supply, const WayOnSupply& way, const Demands& demands) {
+    const std::optional<double> share = lowest_voltage_share(supply, way);
+    return supply.role() == SupplyRole::utility || !share || *share >= demands.least_voltage_share;
+}
+
+bool is_good(const SupplyAtHand& supply, const WayOnSupply& way, const Demands& demands) {
+    return way.starts_normally() && way.bad_days.trials > 0 &&
+           way.bad_days.lowest() >= demands.least_rate && holds_voltage(supply, way, demands);
 }
 
 int fewest_draws(double least_rate) {
@@ -141,12 +160,12 @@ int fewest_draws(double least_rate) {
     return draws;
 }
 
-Decision decide(const SizingFindings& findings, int draws, double least_rate,
+Decision decide(const SizingFindings& findings, int draws, const Demands& demands,
                 const CostAssumptions& costs) {
     Decision decision;
-    decision.least_rate = least_rate;
+    decision.demands = demands;
     for (const SupplyFindings& on : findings.supplies) {
-        decision.supplies.push_back(decide_on(on, draws, least_rate, findings.running_current_A));
+        decision.supplies.push_back(decide_on(on, draws, demands, findings.running_current_A));
     }
     for (const SupplyRole role : {SupplyRole::storage, SupplyRole::engine}) {
         const bool is_listed =

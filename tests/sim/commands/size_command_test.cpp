@@ -97,7 +97,7 @@ TEST(SizeCommand, TakesANameplateAndSaysWhatThatLeavesOut) {
 TEST(SizeCommand, LooksAtAScenariosOwnSupplyFirst) {
     const sim_test::Outcome run =
         run_program({"size", sim_test::bundled_path("hut_inverter"), "--supply",
-                     "house_grid_230v_50hz", "--draws", "40", "--json", "-"});
+                     "house_service_240v_60hz", "--draws", "40", "--json", "-"});
     const auto json = nlohmann::json::parse(run.output);
     ASSERT_EQ(json["supplies"].size(), 2U);
     EXPECT_EQ(json["supplies"][0]["name"], "own_supply");

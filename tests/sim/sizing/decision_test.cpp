@@ -41,7 +41,7 @@ sim::Decision decided(std::vector<sim::SupplyFindings> supplies,
     sim::SizingFindings findings;
     findings.supplies = std::move(supplies);
     findings.running_current_A = running_current_A;
-    return sim::decide(findings, draws, 0.9, sim::example_costs());
+    return sim::decide(findings, draws, {}, sim::example_costs());
 }
 
 Answer answer_on(const std::string& supply, const Rates& rates, double running_current_A = 10.0) {
@@ -96,6 +96,25 @@ TEST(Decision, RefusesASupplyThatStartsItButCannotCarryIt) {
               Answer::too_small_to_run_it);
     EXPECT_EQ(answer_on("house_service_240v_60hz", {200, 200, 200, 200}, 25.1),
               Answer::utility_carries_it);
+}
+
+TEST(Decision, RefusesAWayThatDragsAnInvertersVoltageDown) {
+    sim::SupplyFindings on = findings_on("house_inverter_6kva_240v_60hz", {-1, -1, 200, 195});
+    on.ways[2].normal_day->lowest_voltage_V = 0.79 * 240.0;
+    on.ways[3].normal_day->lowest_voltage_V = 0.95 * 240.0;
+    EXPECT_EQ(decided({on}).supplies.front().answer, Answer::limiter_needed);
+    on.ways[2].normal_day->lowest_voltage_V = 0.81 * 240.0;
+    EXPECT_EQ(decided({on}).supplies.front().answer, Answer::start_aid_will_do);
+    // The limiter holds the voltage, though it comes up a little less often.
+    on.ways[2].normal_day->lowest_voltage_V = 0.60 * 240.0;
+    on.ways[3].bad_days = {120, draws};
+    EXPECT_EQ(decided({on}).supplies.front().nearest, Way::limiter);
+}
+
+TEST(Decision, LeavesAUtilitysVoltageToItsOwnFigure) {
+    sim::SupplyFindings on = findings_on("rural_service_240v_60hz", {200, 200, 200, 200});
+    on.ways[0].normal_day->lowest_voltage_V = 0.7 * 240.0;
+    EXPECT_EQ(decided({on}).supplies.front().answer, Answer::utility_carries_it);
 }
 
 TEST(Decision, FindsTheSmallestGoodSupplyForEachWay) {

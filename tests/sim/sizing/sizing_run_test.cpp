@@ -19,7 +19,7 @@ sim::SizeReport report_of(const std::string& compressor, const std::vector<std::
     report.plan = {draws, 1, threads};
     report.findings = sim::run_sizing(report.sized.unit,
                                       sim::supplies_to_look_at(report.sized, names), report.plan);
-    report.decision = sim::decide(report.findings, draws, 0.5, report.costs);
+    report.decision = sim::decide(report.findings, draws, {0.5, 0.8}, report.costs);
     return report;
 }
 
