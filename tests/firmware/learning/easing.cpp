@@ -253,17 +253,6 @@ TEST(Easing, ASlowDriftForTheBetterIsFollowed) {
     EXPECT_LT(bench.learned.level.count(), before.count() * 3 / 4);
 }
 
-TEST(Easing, NoTrialGoesBelowTheGentlestLevel) {
-    Bench bench;
-    bench.settle({200});
-    bench.learned.good = Permille{255};
-    bench.learned.level = Permille{255};
-    for (int k = 0; k < 60; ++k) {
-        bench.start({20});
-        EXPECT_GE(bench.learned.level.count(), 250) << "less gains nothing: hand-over decides";
-    }
-}
-
 // Covers: LRN-08
 TEST(Easing, AFailedStartIsFollowedByMoreAtOnce) {
     Bench bench;
