@@ -167,7 +167,7 @@ Plot waveform_plot(const RecordedStart& start, std::string title) {
 }
 
 Plot comparison_plot(const NamedStart& one, const NamedStart& other) {
-    Plot plot = over_time(one.name + " and " + other.name);
+    Plot plot = over_time("Side by side: " + one.name + ", " + other.name);
     plot.stretch = the_start(*one.start);
     const auto both = [&](std::string title, std::string unit, int decimals,
                           Trace Waveforms::*trace, int height_px) {
