@@ -17,6 +17,8 @@ namespace {
 /// How long a start that did not come up is looked at, and what is shown after one that did.
 constexpr double failed_start_s = 2.0;
 constexpr double after_start_s = 0.2;
+/// Of synchronous speed: not wider than a line in a picture.
+constexpr double stands_below = 0.01;
 
 Series line(std::string name, std::string unit, int decimals, const Trace& trace, Colour colour) {
     Series series;
@@ -209,6 +211,12 @@ Plot torque_speed_plot(const RecordedStart& start) {
     load.dash = Dash::dotted;
     load.width_px = 2.0;
     load.drawn = Drawn::path;
+    // Of a rotor that stands, the path is a point.
+    const bool stands =
+        std::all_of(cycles.speed_rpm.begin(), cycles.speed_rpm.end(), [&](double speed_rpm) {
+            return std::abs(speed_rpm) < stands_below * start.result.synchronous_speed_rpm;
+        });
+    load.symbol = stands ? Symbol::square : Symbol::none;
     panel.series.push_back(load);
     Series path = over_speed("the rotor's path", cycles.speed_rpm, cycles.torque_Nm, Colour::black);
     path.drawn = Drawn::path;
