@@ -102,6 +102,10 @@ int run(const SizeOptions& options) {
     if (options.compressor.empty()) {
         throw CLI::RequiredError("COMPRESSOR");
     }
+    if (options.compressor == "-" && options.costs == "-") {
+        throw CLI::ValidationError("COMPRESSOR and --costs",
+                                   "only one of them can be standard input");
+    }
     check_draws(options);
     SizeReport report;
     report.sized = read_sized_unit(options.compressor);

@@ -80,9 +80,11 @@ Table supply_table(const SizeReport& report) {
 
 Table cost_table(const SizeReport& report) {
     Table table;
-    table.caption = fmt::format(
-        "The smallest supply for each way, over {:g} years, in {}{}.", report.costs.years,
-        report.costs.currency, report.costs_are_examples ? "; example prices, not quotations" : "");
+    table.caption = fmt::format("The smallest supply for each way, over {:g} years, in {}{}.",
+                                report.costs.years, report.costs.currency,
+                                report.costs_are_examples
+                                    ? "; example prices, not quotations"
+                                    : "; what the file of prices leaves out is an example");
     table.columns = {"way",   "smallest supply", "supply",       "start aid", "idle, W",
                      "kWh/a", "panels, kWp",     "battery, kWh", "total"};
     for (const SmallestSupply& one : report.decision.smallest) {

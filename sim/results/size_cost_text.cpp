@@ -84,8 +84,10 @@ std::string size_cost_text(const SizeReport& report) {
         "  Smallest supply for each way, and its cost over {:g} years in {}{}\n\n"
         "  {:<{}}{:<{}}{:>7}{:>6}{:>7}{:>7}{:>6}{:>5}{:>8}\n",
         costs.years, costs.currency,
-        report.costs_are_examples ? " (EXAMPLE prices, no quotation)" : "", "WAY", way_width,
-        "SUPPLY", name_width, "SUPPLY", "AID", "IDLE W", "kWh/a", "kWp", "kWh", "TOTAL");
+        report.costs_are_examples ? " (EXAMPLE prices, no quotation)"
+                                  : " (what the file leaves out: EXAMPLES)",
+        "WAY", way_width, "SUPPLY", name_width, "SUPPLY", "AID", "IDLE W", "kWh/a", "kWp", "kWh",
+        "TOTAL");
     bool any_assumed = false;
     for (const SmallestSupply& smallest : report.decision.smallest) {
         if (is_any_good(report, smallest.role)) {
