@@ -50,7 +50,8 @@ class StartBench {
     std::unique_ptr<StartBench> copy_with_new_controller(const Scenario& scenario) const;
 
     /// Runs a start over the scenario's duration, or for as long as the observer wants, with its
-    /// call. Throws NumericFailure. `observer` may be null. (The result's monitors are those broken so far.)
+    /// call. Throws NumericFailure. `observer` may be null. (The result's monitors are those broken
+    /// so far.)
     StartResult run_start(TickObserver* observer);
 
     struct RestPlan {
