@@ -5,8 +5,8 @@ namespace sim {
 
 inline constexpr const char* cautions =
     "  A simulation, not a measurement. At a real unit: isolate and prove dead, discharge\n"
-    "  both capacitors through a resistor, never by shorting them, leave the refrigerant\n"
-    "  circuit closed. Local codes and licensed practice come first.\n";
+    "  both capacitors through a resistor, never by shorting them, leave the\n"
+    "  refrigerant circuit closed. Local codes and licensed practice come first.\n";
 
 /// For pages after which somebody may fit something.
 inline constexpr const char* fitting_cautions =
