@@ -154,10 +154,11 @@ StartResult StartBench::run_start(TickObserver* observer) {
     begin_start();
     course_ = &course;
     const auto call_at = [&](std::int64_t k) { return k >= call_on && k < call_off; };
-    for (std::int64_t k = 0; k < ticks; ++k) {
+    std::int64_t k = 0;
+    for (; k < ticks && !(observer != nullptr && observer->seen_enough()); ++k) {
         tick(call_at(k), observer);
     }
-    const bool call_at_end = call_comes_through(call_at(ticks));
+    const bool call_at_end = call_comes_through(call_at(k));
     look(call_at_end, observer);
     course_ = nullptr;
     arithmetic.check();

@@ -35,6 +35,8 @@ class TickObserver {
   public:
     virtual ~TickObserver() = default;
     virtual void observe(const TickView& view) = 0;
+    /// True ends the start after this tick; its result is what is known until then.
+    virtual bool seen_enough() const { return false; }
 };
 
 class StartBench {

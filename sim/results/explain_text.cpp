@@ -1,0 +1,256 @@
+#include "sim/results/explain_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+#include "sim/results/cautions.hpp"
+#include "sim/results/spaced_word.hpp"
+#include "sim/results/wrapped_text.hpp"
+
+namespace sim {
+
+namespace {
+
+constexpr const char* item = "    - ";
+constexpr const char* item_goes_on = "      ";
+
+std::string capitalized(std::string text) {
+    if (!text.empty()) {
+        text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+    }
+    return text;
+}
+
+std::string joined(const std::vector<std::string>& words) {
+    std::string text;
+    for (std::size_t k = 0; k < words.size(); ++k) {
+        text += (k == 0 ? "" : k + 1 == words.size() ? " and " : ", ") + words[k];
+    }
+    return text;
+}
+
+/// The values beyond a turn, or of a list, that end so.
+std::vector<std::string> values_that(bool come_up, const WayOfChange& way, bool beyond_turn) {
+    std::vector<std::string> words;
+    bool counts = !beyond_turn;
+    for (const TriedValue& one : way.tried) {
+        counts = counts || (way.turn && one.value == way.turn->after);
+        if (counts && one.comes_up == come_up) {
+            words.push_back(words_for(way.change, one.value));
+        }
+    }
+    return words;
+}
+
+std::string given_words(const Change& change) {
+    const bool is_measure_of_itself = change.unit.rfind("times", 0) == 0;
+    return is_measure_of_itself ? "" : fmt::format(" (given: {})", words_for(change, change.given));
+}
+
+std::string how_it_ends(const WayOfChange& way, double value) {
+    for (const TriedValue& one : way.tried) {
+        if (one.value == value) {
+            return one.ended;
+        }
+    }
+    return "";
+}
+
+std::string remedy_that_helps(const WayOfChange& way) {
+    const Change& change = way.change;
+    if (change.spacing == Spacing::yes_no) {
+        return fmt::format("{}: comes up", change.what);
+    }
+    if (change.spacing == Spacing::steps) {
+        const std::vector<std::string> fails = values_that(false, way, false);
+        return fmt::format("{}: comes up with {}{}", change.what,
+                           joined(values_that(true, way, false)),
+                           fails.empty() ? "" : "; not with " + joined(fails));
+    }
+    std::string text = fmt::format("{}: comes up from {}, not yet at {}{}", change.what,
+                                   words_for(change, way.turn->after),
+                                   words_for(change, way.turn->before), given_words(change));
+    if (!way.stays_turned()) {
+        text += fmt::format("; but beyond that not at {}", joined(values_that(false, way, true)));
+    }
+    return text;
+}
+
+std::string remedy_in_vain(const WayOfChange& way) {
+    const Change& change = way.change;
+    if (change.spacing == Spacing::yes_no) {
+        return change.what;
+    }
+    if (change.spacing == Spacing::steps) {
+        return fmt::format("{}: {}", change.what, joined(values_that(false, way, false)));
+    }
+    return fmt::format("{}: not up to {}{}", change.what, words_for(change, change.boldest),
+                       given_words(change));
+}
+
+std::string strain_that_stops(const WayOfChange& way) {
+    std::string text =
+        fmt::format("{}: still at {}, no more at {} ({}){}", way.change.what,
+                    words_for(way.change, way.turn->before), words_for(way.change, way.turn->after),
+                    how_it_ends(way, way.turn->after), given_words(way.change));
+    if (!way.stays_turned()) {
+        text += fmt::format("; but beyond that again at {}", joined(values_that(true, way, true)));
+    }
+    return text;
+}
+
+std::string strain_in_vain(const WayOfChange& way) {
+    return fmt::format("{}: to {}{}", way.change.what, words_for(way.change, way.change.boldest),
+                       given_words(way.change));
+}
+
+template <class Words>
+std::string items(const std::vector<WayOfChange>& ways, bool with_turn, Words words) {
+    std::string text;
+    for (const WayOfChange& way : ways) {
+        if (way.turn.has_value() == with_turn && !way.tried.empty()) {
+            text += wrapped(item, item_goes_on, words(way));
+        }
+    }
+    return text;
+}
+
+std::string headed(const char* head, const std::string& body) {
+    return body.empty() ? "" : fmt::format("  {}\n{}\n", head, body);
+}
+
+std::string parts_in_words(const ChangedTogether& together) {
+    std::vector<std::string> words;
+    for (const ChangedTogether::Part& part : together.parts) {
+        words.push_back(
+            part.change.spacing == Spacing::yes_no
+                ? part.change.what
+                : fmt::format("{}, {}", part.change.what, words_for(part.change, part.value)));
+    }
+    std::string text;
+    for (const std::string& one : words) {
+        text += (text.empty() ? "" : "; with ") + one;
+    }
+    return text;
+}
+
+std::string together_text(const TogetherSearch& search) {
+    if (!search.pairs.empty()) {
+        std::string body;
+        for (const ChangedTogether& pair : search.pairs) {
+            body += wrapped(item, item_goes_on, parts_in_words(pair));
+        }
+        return headed("No single change brings it up; these two together do, about that far", body);
+    }
+    std::string body = wrapped(
+        "    ", "    ",
+        fmt::format("No single change brings it up, and none of {} pairs.", search.pairs_tried));
+    if (search.minimal_set) {
+        body +=
+            wrapped("    ", "    ", "All of these do together, and none of them can be left out:");
+        for (const ChangedTogether::Part& part : search.minimal_set->parts) {
+            body += wrapped(item, item_goes_on, parts_in_words({{part}, 1.0}));
+        }
+    } else {
+        body += wrapped("    ", "    ", "Nor do all changes at once.");
+    }
+    return headed("Changes taken together", body);
+}
+
+std::string verdict_words(const Explanation& explanation) {
+    const StartResult& start = explanation.start;
+    if (explanation.comes_up) {
+        return fmt::format("It comes up, in {:.2f} s.",
+                           start.figures.time_to_speed_s.value_or(0.0));
+    }
+    std::string text =
+        start.outcome == Outcome::running ? "It comes up, but not as it must" : "It fails";
+    text += ": " + spaced(std::string(word_of(start.outcome)));
+    if (!start.cause.empty()) {
+        text += " (" + spaced(start.cause) + ")";
+    }
+    for (const NamedViolation& broken : start.monitors) {
+        text +=
+            fmt::format("; {}: {:.3g} {} at {:.3f} s, {:.3g} allowed",
+                        spaced(std::string(broken.monitor)), broken.violation.seen,
+                        broken.violation.unit, broken.violation.time_s, broken.violation.allowed);
+    }
+    return text + ".";
+}
+
+std::string story_text(const Story& story) {
+    std::string text;
+    for (const Sentence& one : story) {
+        text += wrapped(fmt::format("  {:>9.3f} s  ", one.time_s), "               ",
+                        capitalized(one.text) + ".");
+    }
+    return text;
+}
+
+std::string ways_text(const Explanation& explanation) {
+    const std::vector<WayOfChange>& ways = explanation.ways;
+    if (explanation.comes_up) {
+        return headed("What would keep it from coming up, one thing changed at a time",
+                      items(ways, true, strain_that_stops)) +
+               headed("What it bears, as far as tried", items(ways, false, strain_in_vain));
+    }
+    return headed("What would have brought it up, one thing changed at a time",
+                  items(ways, true, remedy_that_helps)) +
+           (explanation.together ? together_text(*explanation.together) : "") +
+           headed("What alone would not, as far as tried", items(ways, false, remedy_in_vain));
+}
+
+std::string how_it_was_found(const Explanation& explanation) {
+    std::string text = fmt::format("{} reruns", explanation.reruns);
+    const Fineness& fineness = explanation.fineness;
+    text += fmt::format(
+        "; both sides of each limit were run to their end, they lie within {:.0f} "
+        "% of each other; between the {} values looked at on each way it may "
+        "change more often than is told here",
+        100.0 * (fineness.ratio - 1.0), fineness.looks);
+    if (explanation.was_interrupted) {
+        text += fmt::format(". INTERRUPTED: {} changes were not tried, and no two together",
+                            explanation.ways_not_tried);
+    }
+    return text + ".";
+}
+
+}  // namespace
+
+std::string explain_verdict(const Explanation& explanation) {
+    const StartResult& start = explanation.start;
+    std::string line = fmt::format("{}: {}", start.scenario, word_of(start.outcome));
+    if (!start.cause.empty()) {
+        line += " (" + spaced(start.cause) + ")";
+    }
+    for (const NamedViolation& broken : start.monitors) {
+        line += fmt::format(", BROKEN {}", broken.monitor);
+    }
+    std::vector<std::string> names;
+    for (const WayOfChange& way : explanation.ways) {
+        if (way.turn) {
+            names.push_back(way.change.name);
+        }
+    }
+    const char* what = explanation.comes_up ? "could fail by" : "comes up with";
+    line += names.empty() ? fmt::format("; none of {} changes alone makes a difference",
+                                        explanation.ways.size())
+                          : fmt::format("; {} {}", what, joined(names));
+    return line + (explanation.was_interrupted ? ", interrupted\n" : "\n");
+}
+
+std::string explain_text(const Explanation& explanation) {
+    std::string text = fmt::format("{}\n\n", explanation.start.title);
+    text += wrapped("  ", "  ", verdict_words(explanation)) + "\n";
+    for (const std::string& warning : explanation.start.warnings) {
+        text += wrapped("  Beware: ", "    ", warning + ".");
+    }
+    text += headed("What happened", story_text(explanation.story));
+    text += ways_text(explanation);
+    text += wrapped("  ", "  ", how_it_was_found(explanation)) + "\n";
+    return text + cautions;
+}
+
+}  // namespace sim
