@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "sim/explaining/change_list.hpp"
+#include "sim/explaining/pinned_inverter.hpp"
 
 namespace sim {
 
@@ -18,50 +19,49 @@ constexpr double smallest_bank = 0.25;
 constexpr double fullest = 1.06;
 constexpr double emptiest = 0.90;
 
-void set_bank(InverterParameters& inverter, const InverterParameters& full, double strings) {
-    inverter = full;
-    inverter.battery_resistance_mohm = full.battery_resistance_mohm / strings;
-    inverter.battery_protection_A = full.battery_protection_A * strings;
-    inverter.battery_short_circuit_A = full.battery_short_circuit_A * strings;
+void enlarge_bank(InverterParameters& inverter, double strings) {
+    inverter.battery_resistance_mohm /= strings;
+    inverter.battery_protection_A *= strings;
+    inverter.battery_short_circuit_A *= strings;
 }
 
-void set_bank(TransformerInverterParameters& inverter, const TransformerInverterParameters& full,
-              double strings) {
-    inverter = full;
-    inverter.battery_resistance_ohm = full.battery_resistance_ohm / strings;
-    inverter.battery_current_A = full.battery_current_A * strings;
-    inverter.battery_surge_current_A = full.battery_surge_current_A * strings;
+void enlarge_bank(TransformerInverterParameters& inverter, double strings) {
+    inverter.battery_resistance_ohm /= strings;
+    inverter.battery_current_A *= strings;
+    inverter.battery_surge_current_A *= strings;
 }
 
 template <class Inverter>
-Change bank(const Inverter& given, const char* name, double factor) {
+Change bank(const Inverter& /*given*/, const char* name, const char* what, double factor) {
     Change change;
     change.name = name;
-    change.what = "battery, with its protection";
+    change.what = what;
     change.unit = "times its size";
     change.subject = "battery size";
     change.spacing = Spacing::ratio;
     change.given = 1.0;
     change.boldest = factor;
-    change.set = [full = given.completed()](Scenario& changed, double value) {
-        set_bank(std::get<Inverter>(changed.source), full, value);
+    change.set = [](Scenario& changed, double value) {
+        auto& inverter = std::get<Inverter>(changed.source);
+        inverter = pinned(inverter);
+        enlarge_bank(inverter, value);
     };
     return change;
 }
 
 template <class Inverter>
-Change voltage(const Inverter& given, const char* name, double factor) {
+Change voltage(const Inverter& given, const char* name, const char* what, double factor) {
     Change change;
     change.name = name;
-    change.what = "battery's voltage without load";
-    change.unit = "V";
+    change.what = what;
+    change.unit = "V without load";
     change.subject = "battery voltage";
     change.spacing = Spacing::ratio;
     change.given = given.battery_voltage_V;
     change.boldest = factor * given.battery_voltage_V;
-    change.set = [full = given.completed()](Scenario& changed, double value) {
+    change.set = [](Scenario& changed, double value) {
         auto& inverter = std::get<Inverter>(changed.source);
-        inverter = full;
+        inverter = pinned(inverter);
         inverter.battery_voltage_V = value;
     };
     return change;
@@ -82,25 +82,27 @@ Changes of_battery(const Scenario& scenario, Make make) {
 
 Changes larger_battery(const Scenario& scenario) {
     return of_battery(scenario, [](const auto& inverter) {
-        return bank(inverter, "larger_battery", largest_bank);
+        return bank(inverter, "larger_battery", "a larger battery, with its protection",
+                    largest_bank);
     });
 }
 
 Changes smaller_battery(const Scenario& scenario) {
     return of_battery(scenario, [](const auto& inverter) {
-        return bank(inverter, "smaller_battery", smallest_bank);
+        return bank(inverter, "smaller_battery", "a smaller battery, with its protection",
+                    smallest_bank);
     });
 }
 
 Changes fuller_battery(const Scenario& scenario) {
     return of_battery(scenario, [](const auto& inverter) {
-        return voltage(inverter, "fuller_battery", fullest);
+        return voltage(inverter, "fuller_battery", "a fuller battery", fullest);
     });
 }
 
 Changes emptier_battery(const Scenario& scenario) {
     return of_battery(scenario, [](const auto& inverter) {
-        return voltage(inverter, "emptier_battery", emptiest);
+        return voltage(inverter, "emptier_battery", "an emptier battery", emptiest);
     });
 }
 

@@ -38,9 +38,9 @@ Changes cable_lengths(const Scenario& scenario, const std::string& how, double f
         }
         Change change;
         change.name = how + "_" + cable.name + "_cable";
-        change.what = std::string("length of the ") + cable.what;
+        change.what = "a " + how + " " + cable.what;
         change.unit = "m";
-        change.subject = change.what;
+        change.subject = std::string("length of the ") + cable.what;
         change.spacing = Spacing::ratio;
         change.given = scenario.wiring.*cable.length_m;
         change.boldest = factor * change.given;
@@ -80,7 +80,7 @@ Changes thicker_cable(const Scenario& scenario) {
         }
         Change change;
         change.name = std::string("thicker_") + cable.name + "_cable";
-        change.what = std::string("size of the ") + cable.what;
+        change.what = std::string("a thicker ") + cable.what;
         change.subject = change.what;
         change.spacing = Spacing::steps;
         change.given = static_cast<double>(now - sizes.data());

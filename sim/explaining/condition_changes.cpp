@@ -44,7 +44,9 @@ Change condition(const Scenario& scenario, const char* name, const char* what, c
     change.name = name;
     change.what = what;
     change.unit = unit;
-    change.subject = what;
+    change.subject = figure == &Conditions::ambient_C ? "air"
+                     : figure == &Conditions::rest_s  ? "rest"
+                                                      : "oil";
     change.spacing = Spacing::difference;
     change.resolution = temperature_step_K;
     change.given = scenario.conditions.*figure;
@@ -53,20 +55,19 @@ Change condition(const Scenario& scenario, const char* name, const char* what, c
     return change;
 }
 
-Changes rest(const Scenario& scenario, const char* name, double boldest_s) {
+Changes rest(const Scenario& scenario, const char* name, const char* what, double boldest_s) {
     if (!feels_conditions(scenario)) {
         return {};
     }
-    Change change = condition(scenario, name, "rest since the unit last ran", "s of rest",
-                              &Conditions::rest_s, boldest_s);
+    Change change = condition(scenario, name, what, "s", &Conditions::rest_s, boldest_s);
     change.spacing = Spacing::ratio;
     return {change};
 }
 
-Changes ambient(const Scenario& scenario, const char* name, double boldest_C) {
-    return feels_conditions(scenario) ? Changes{condition(scenario, name, "air around the unit",
-                                                          "C", &Conditions::ambient_C, boldest_C)}
-                                      : Changes{};
+Changes ambient(const Scenario& scenario, const char* name, const char* what, double boldest_C) {
+    return feels_conditions(scenario)
+               ? Changes{condition(scenario, name, what, "C", &Conditions::ambient_C, boldest_C)}
+               : Changes{};
 }
 
 }  // namespace
@@ -76,7 +77,8 @@ Changes longer_rest(const Scenario& scenario) {
     if (given_s >= a_day_s) {
         return {};
     }
-    Changes changes = rest(scenario, "longer_rest", std::max(an_hour_s, 10.0 * given_s));
+    Changes changes =
+        rest(scenario, "longer_rest", "a longer rest", std::max(an_hour_s, 10.0 * given_s));
     if (given_s < shortest_rest_s) {
         // Ratios begin above nothing.
         for (Change& change : changes) {
@@ -89,30 +91,34 @@ Changes longer_rest(const Scenario& scenario) {
 
 Changes shorter_rest(const Scenario& scenario) {
     return scenario.conditions.rest_s > shortest_rest_s
-               ? rest(scenario, "shorter_rest", shortest_rest_s)
+               ? rest(scenario, "shorter_rest", "a shorter rest", shortest_rest_s)
                : Changes{};
 }
 
 Changes cooler_day(const Scenario& scenario) {
     const double boldest_C =
         std::max(scenario.conditions.ambient_C - cooler_by_K, coolest_remedy_C);
-    return boldest_C < scenario.conditions.ambient_C ? ambient(scenario, "cooler_day", boldest_C)
-                                                     : Changes{};
+    return boldest_C < scenario.conditions.ambient_C
+               ? ambient(scenario, "cooler_day", "a cooler day", boldest_C)
+               : Changes{};
 }
 
 Changes warmer_day(const Scenario& scenario) {
-    return scenario.conditions.ambient_C < warm_day_C ? ambient(scenario, "warmer_day", warm_day_C)
-                                                      : Changes{};
+    return scenario.conditions.ambient_C < warm_day_C
+               ? ambient(scenario, "warmer_day", "a warmer day", warm_day_C)
+               : Changes{};
 }
 
 Changes hotter_day(const Scenario& scenario) {
-    return scenario.conditions.ambient_C < hottest_C ? ambient(scenario, "hotter_day", hottest_C)
-                                                     : Changes{};
+    return scenario.conditions.ambient_C < hottest_C
+               ? ambient(scenario, "hotter_day", "a hotter day", hottest_C)
+               : Changes{};
 }
 
 Changes colder_day(const Scenario& scenario) {
-    return scenario.conditions.ambient_C > coldest_C ? ambient(scenario, "colder_day", coldest_C)
-                                                     : Changes{};
+    return scenario.conditions.ambient_C > coldest_C
+               ? ambient(scenario, "colder_day", "a colder day", coldest_C)
+               : Changes{};
 }
 
 /// Thick oil needs both: a shell whose temperature is followed, and a compressor that holds oil.
@@ -121,8 +127,8 @@ Changes warmer_oil(const Scenario& scenario) {
         scenario.conditions.oil_warming_K >= warmest_oil_K) {
         return {};
     }
-    return {condition(scenario, "warmer_oil", "oil above the air, by a crankcase heater", "K",
-                      &Conditions::oil_warming_K, warmest_oil_K)};
+    return {condition(scenario, "warmer_oil", "warmer oil, by a crankcase heater",
+                      "K above the air", &Conditions::oil_warming_K, warmest_oil_K)};
 }
 
 }  // namespace sim

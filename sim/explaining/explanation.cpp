@@ -1,6 +1,7 @@
 #include "sim/explaining/explanation.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <mutex>
 #include <utility>
 
@@ -12,16 +13,25 @@ namespace sim {
 
 namespace {
 
-/// Reruns of a start that takes longer than this to be decided are too dear for a close look.
-constexpr double long_run_s = 10.0;
+/// What a start costs, in steps of a unit with nothing fitted around it; measured, whatever is
+/// fitted costs three of them.
+double cost_of(const Scenario& scenario, std::int64_t steps) {
+    constexpr double fitted_factor = 3.0;
+    return static_cast<double>(steps) * (scenario.unit.is_bare() ? 1.0 : fitted_factor);
+}
 
-/// Engineering judgement: what a practitioner can set, or buy, to.
-Fineness fineness_for(const Scenario& scenario) {
+/// Two per cent is as close as a practitioner can set, or buy, to. Where reruns are dear, the ways
+/// are looked at less closely, so that nobody waits for more than some seconds.
+Fineness fineness_for(double cost) {
+    constexpr double dear = 5.1e5;
+    constexpr double very_dear = 1.2e6;
     Fineness fineness;
-    if (scenario.run.duration_s > long_run_s) {
+    if (cost > very_dear) {
         fineness.looks = 1;
-        fineness.ratio = 1.2;
-        fineness.share_of_way = 0.1;
+        fineness.most_halvings = 2;
+        fineness.patience = Patience::to_the_end;
+    } else if (cost > dear) {
+        fineness.looks = 3;
     }
     return fineness;
 }
@@ -40,10 +50,11 @@ Explanation explain(const Scenario& scenario, const SearchControl& given_control
     }
     Explanation explanation;
     StartRecord record(scenario);
-    explanation.start = run_start(scenario, &record);
+    StartBench bench(scenario);
+    explanation.start = bench.run_start(&record);
     explanation.comes_up = comes_up(explanation.start);
     explanation.story = tell_story(scenario, record, explanation.start);
-    explanation.fineness = fineness_for(scenario);
+    explanation.fineness = fineness_for(cost_of(scenario, bench.steps()));
 
     const Changes changes = explanation.comes_up ? strains_for(scenario) : remedies_for(scenario);
     std::vector<std::optional<WayOfChange>> ways(changes.size());

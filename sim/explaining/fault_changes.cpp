@@ -12,7 +12,7 @@ Changes without_each_fault(const Scenario& scenario) {
         const std::string kind(scenario.faults[k].kind());
         Change change;
         change.name = "no_fault_" + kind;
-        change.what = "the fault \"" + spaced(kind) + "\" mended";
+        change.what = "without the fault \"" + spaced(kind) + "\"";
         change.subject = "fault " + std::to_string(k);
         // Which one it is must not depend on what else has been taken out: it is known by its line.
         change.set = [line = scenario.faults[k].line](Scenario& changed, double /*done*/) {

@@ -1,8 +1,11 @@
 // Changes of the two kinds of inverter. One figure at a time: what the model would derive from it
 // keeps its value, except in "size of the inverter", which moves every rating together.
+#include <fmt/format.h>
+
 #include <variant>
 
 #include "sim/explaining/change_list.hpp"
+#include "sim/explaining/pinned_inverter.hpp"
 
 namespace sim {
 
@@ -36,20 +39,19 @@ Changes inverter_figure(const Scenario& scenario, const char* name, const char* 
     change.boldest = factor * change.given;
     change.set = [figure](Scenario& changed, double value) {
         auto& with = std::get<InverterParameters>(changed.source);
-        with = with.completed();
+        with = pinned(with);
         with.*figure = value;
     };
     return {change};
 }
 
-Changes current_limit(const Scenario& scenario, const char* name, double factor) {
-    Changes changes =
-        inverter_figure(scenario, name, "current limit of the inverter", "A of peak current",
-                        &InverterParameters::peak_current_limit_A, factor);
+Changes current_limit(const Scenario& scenario, const char* name, const char* what, double factor) {
+    Changes changes = inverter_figure(scenario, name, what, "A of peak current",
+                                      &InverterParameters::peak_current_limit_A, factor);
     for (Change& change : changes) {
         change.set = [given = *inverter_of(scenario)](Scenario& changed, double value) {
             auto& with = std::get<InverterParameters>(changed.source);
-            with = with.completed();
+            with = pinned(with);
             with.peak_current_limit_A = value;
             // The softer methods limit at a share of the same limit.
             with.limited_current_A = given.limited_current_A;
@@ -60,14 +62,15 @@ Changes current_limit(const Scenario& scenario, const char* name, double factor)
 }
 
 void resize(InverterParameters& inverter, double ratio) {
-    const InverterParameters full = inverter.completed();
-    inverter = full;
+    const InverterParameters fixed = pinned(inverter);
+    inverter = fixed;
+    // A figure that is 0 is one that this inverter's laws do not use.
     for (double InverterParameters::*rating :
          {&InverterParameters::peak_current_limit_A, &InverterParameters::limited_current_A,
           &InverterParameters::virtual_threshold_A, &InverterParameters::rated_current_A,
           &InverterParameters::refill_power_W, &InverterParameters::bus_capacitance_uF,
           &InverterParameters::surge_power_W}) {
-        inverter.*rating = ratio * (full.*rating);
+        inverter.*rating = ratio * (fixed.*rating);
     }
 }
 
@@ -82,76 +85,88 @@ void resize(TransformerInverterParameters& inverter, double ratio) {
 }
 
 template <class Inverter>
-Changes size_of(const Scenario& scenario, const char* name, double rated_VA, double factor) {
+Changes size_of(const char* name, const char* what, double rated_VA, double factor) {
     Change change;
     change.name = name;
-    change.what = "size of the inverter, all its ratings together";
-    change.unit = "VA for ever";
+    change.what = what;
+    change.unit = "VA";
     change.subject = "inverter size";
     change.spacing = Spacing::ratio;
     change.given = rated_VA;
     change.boldest = factor * rated_VA;
-    change.set = [rated_VA, given = std::get<Inverter>(scenario.source)](Scenario& changed,
-                                                                         double value) {
-        Inverter resized = given;
-        resize(resized, value / rated_VA);
-        changed.source = resized;
+    change.set = [rated_VA](Scenario& changed, double value) {
+        resize(std::get<Inverter>(changed.source), value / rated_VA);
     };
     return {change};
 }
 
-Changes inverter_size(const Scenario& scenario, const char* name, double factor) {
+/// As a data sheet gives both: "7990 VA, 73.7 A of peak current".
+void say_peak_too(Change& change, double peak_per_VA) {
+    change.say = [peak_per_VA](double rated_VA) {
+        return fmt::format("{:.0f} VA with {:.3g} A of peak current", rated_VA,
+                           rated_VA * peak_per_VA);
+    };
+}
+
+Changes inverter_size(const Scenario& scenario, const char* name, const char* what, double factor) {
     if (const InverterParameters* inverter = inverter_of(scenario)) {
         const double rated_VA = inverter->voltage_V * inverter->completed().rated_current_A;
-        return size_of<InverterParameters>(scenario, name, rated_VA, factor);
+        Changes changes = size_of<InverterParameters>(name, what, rated_VA, factor);
+        say_peak_too(changes.front(), inverter->peak_current_limit_A / rated_VA);
+        return changes;
     }
     const auto* transformer = std::get_if<TransformerInverterParameters>(&scenario.source);
     return transformer == nullptr ? Changes{}
                                   : size_of<TransformerInverterParameters>(
-                                        scenario, name, transformer->rated_power_W, factor);
+                                        name, what, transformer->rated_power_W, factor);
 }
 
 }  // namespace
 
 Changes higher_current_limit(const Scenario& scenario) {
-    return current_limit(scenario, "higher_current_limit", boldest_factor);
+    return current_limit(scenario, "higher_current_limit", "a higher current limit of the inverter",
+                         boldest_factor);
 }
 
 Changes lower_current_limit(const Scenario& scenario) {
-    return current_limit(scenario, "lower_current_limit", weakest_share);
+    return current_limit(scenario, "lower_current_limit", "a lower current limit of the inverter",
+                         weakest_share);
 }
 
 Changes longer_overload_time(const Scenario& scenario) {
-    return inverter_figure(scenario, "longer_overload_time", "overload time of the inverter", "s",
+    return inverter_figure(scenario, "longer_overload_time",
+                           "a longer overload time of the inverter", "s",
                            &InverterParameters::overload_time_s, boldest_factor);
 }
 
 Changes more_bus_storage(const Scenario& scenario) {
-    return inverter_figure(scenario, "more_bus_storage", "storage of the inverter's bus", "uF",
+    return inverter_figure(scenario, "more_bus_storage", "more storage at the inverter's bus", "uF",
                            &InverterParameters::bus_capacitance_uF, most_storage);
 }
 
 Changes less_bus_storage(const Scenario& scenario) {
-    return inverter_figure(scenario, "less_bus_storage", "storage of the inverter's bus", "uF",
+    return inverter_figure(scenario, "less_bus_storage", "less storage at the inverter's bus", "uF",
                            &InverterParameters::bus_capacitance_uF, weakest_share);
 }
 
 Changes more_refill_power(const Scenario& scenario) {
-    return inverter_figure(scenario, "more_refill_power", "power that refills the bus", "W",
+    return inverter_figure(scenario, "more_refill_power", "more power that refills the bus", "W",
                            &InverterParameters::refill_power_W, boldest_factor);
 }
 
 Changes less_refill_power(const Scenario& scenario) {
-    return inverter_figure(scenario, "less_refill_power", "power that refills the bus", "W",
+    return inverter_figure(scenario, "less_refill_power", "less power that refills the bus", "W",
                            &InverterParameters::refill_power_W, weakest_share);
 }
 
 Changes larger_inverter(const Scenario& scenario) {
-    return inverter_size(scenario, "larger_inverter", boldest_factor);
+    return inverter_size(scenario, "larger_inverter", "a larger inverter, all its ratings together",
+                         boldest_factor);
 }
 
 Changes smaller_inverter(const Scenario& scenario) {
-    return inverter_size(scenario, "smaller_inverter", weakest_share);
+    return inverter_size(scenario, "smaller_inverter",
+                         "a smaller inverter, all its ratings together", weakest_share);
 }
 
 }  // namespace sim

@@ -1,6 +1,7 @@
 // What went on inside an inverter: its current limit, its bus, its battery.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <variant>
 
 #include "sim/explaining/story.hpp"

@@ -34,14 +34,14 @@ void scale_ladder(firmware::Settings& settings, const firmware::Settings& given,
     }
 }
 
-Changes ladder(const Scenario& scenario, const char* name, double factor) {
+Changes ladder(const Scenario& scenario, const char* name, const char* what, double factor) {
     const BuiltinLimiter* limiter = limiter_of(scenario);
     if (limiter == nullptr) {
         return {};
     }
     Change change;
     change.name = name;
-    change.what = "ladder of the limiter, all its targets";
+    change.what = what;
     change.unit = "times its own";
     change.subject = "ladder";
     change.spacing = Spacing::ratio;
@@ -53,14 +53,15 @@ Changes ladder(const Scenario& scenario, const char* name, double factor) {
     return {change};
 }
 
-Changes start_capacitor(const Scenario& scenario, const char* name, double boldest_uF) {
+Changes start_capacitor(const Scenario& scenario, const char* name, const char* what,
+                        double boldest_uF) {
     const BuiltinLimiter* limiter = limiter_of(scenario);
     if (limiter == nullptr || limiter->parts.start_capacitor_uF <= 0.0) {
         return {};
     }
     Change change;
     change.name = name;
-    change.what = "start capacitor of the limiter";
+    change.what = what;
     change.unit = "uF";
     change.subject = "start capacitor";
     change.spacing = Spacing::ratio;
@@ -100,22 +101,23 @@ Changes larger_start_capacitor(const Scenario& scenario) {
     const BuiltinLimiter* limiter = limiter_of(scenario);
     const double given_uF = limiter != nullptr ? limiter->parts.start_capacitor_uF : 0.0;
     return start_capacitor(
-        scenario, "larger_start_capacitor",
+        scenario, "larger_start_capacitor", "a larger start capacitor",
         std::max(2.0 * given_uF, largest_of_run_capacitor * scenario.motor.run_capacitor_uF));
 }
 
 Changes smaller_start_capacitor(const Scenario& scenario) {
     const BuiltinLimiter* limiter = limiter_of(scenario);
     const double given_uF = limiter != nullptr ? limiter->parts.start_capacitor_uF : 0.0;
-    return start_capacitor(scenario, "smaller_start_capacitor", smallest_share * given_uF);
+    return start_capacitor(scenario, "smaller_start_capacitor", "a smaller start capacitor",
+                           smallest_share * given_uF);
 }
 
 Changes bolder_ladder(const Scenario& scenario) {
-    return ladder(scenario, "bolder_ladder", boldest_ladder);
+    return ladder(scenario, "bolder_ladder", "a bolder ladder, all its targets", boldest_ladder);
 }
 
 Changes gentler_ladder(const Scenario& scenario) {
-    return ladder(scenario, "gentler_ladder", gentlest_ladder);
+    return ladder(scenario, "gentler_ladder", "a gentler ladder, all its targets", gentlest_ladder);
 }
 
 /// Not where a fault of the limiter would go with it: that would be two changes.

@@ -36,8 +36,7 @@ Sentence next_stage(const ControllerMoment& now, const BuiltinLimiter& limiter) 
     const double percent = 0.1 * stage.target_permille;
     return {now.time_s,
             "limiter",
-            fmt::format("no sign of a rotor that is up; stage {} of the ladder, {:.0f} % of the "
-                        "locked-rotor current",
+            fmt::format("stage {} of the ladder: {:.0f} % of the locked-rotor current",
                         now.told.stage + 1, percent),
             {{"stage_percent", percent}}};
 }

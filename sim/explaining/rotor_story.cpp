@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <variant>
 
 #include "sim/explaining/story.hpp"
@@ -17,9 +18,12 @@ constexpr double backwards_share = 0.20;
 constexpr double up_share = 0.90;
 /// A rotor that turns back this often rocks.
 constexpr int rocking_reversals = 3;
+/// After more than this, something has opened meanwhile, and a mean since the beginning says
+/// little.
+constexpr double first_feeding_s = 10.0;
+constexpr double balance_s = 0.1;
 
 struct Motion {
-    const HalfCycle* first_turning = nullptr;
     const HalfCycle* fastest = nullptr;
     const HalfCycle* slowest = nullptr;  ///< most backwards
     const HalfCycle* furthest = nullptr;
@@ -33,9 +37,6 @@ Motion motion_of(const Told& told) {
     int direction = 0;
     for (const HalfCycle& row : told.record.half_cycles()) {
         const double speed = row.speed_mean_rpm / told.synchronous_rpm;
-        if (motion.first_turning == nullptr && speed >= turning_share) {
-            motion.first_turning = &row;
-        }
         if (motion.first_backwards == nullptr && speed <= -backwards_share) {
             motion.first_backwards = &row;
         }
@@ -59,6 +60,76 @@ Motion motion_of(const Told& told) {
 
 bool has_gas(const Told& told) {
     return !std::holds_alternative<plant_models::PolynomialLoadParameters>(told.scenario.load);
+}
+
+/// The beginning of the motion that led up to speed, or of the first one where none did; with the
+/// torque from switching on until then.
+void tell_onset(const Told& told, Story& story) {
+    const SwitchedAt* on = told.record.first(Switched::line_on);
+    const double up_s = told.start.figures.time_to_speed_s.value_or(HUGE_VAL);
+    const double turning_rpm = turning_share * told.synchronous_rpm;
+    const HalfCycle* onset = nullptr;
+    bool was_turning = false;
+    double torque_s = 0.0;
+    double torque_Nm_s = 0.0;
+    std::optional<double> mean_Nm;
+    for (const HalfCycle& row : told.record.half_cycles()) {
+        if (row.begin_s > up_s) {
+            break;
+        }
+        const bool turns = row.speed_mean_rpm >= turning_rpm;
+        const bool begins = turns && !was_turning;
+        if (begins && (onset == nullptr || up_s < HUGE_VAL)) {
+            onset = &row;
+            mean_Nm = torque_s > 0.0 ? std::optional<double>(torque_Nm_s / torque_s) : std::nullopt;
+        }
+        was_turning = turns;
+        if (row.begin_s >= on->time_s && row.connected_share > 0.0) {
+            torque_s += row.end_s - row.begin_s;
+            torque_Nm_s += row.torque_mean_Nm * (row.end_s - row.begin_s);
+        }
+    }
+    if (onset == nullptr) {
+        return;
+    }
+    std::string text = fmt::format("the rotor turns, at {:.0f} r/min", onset->speed_mean_rpm);
+    std::vector<Figure> figures{{"speed_rpm", onset->speed_mean_rpm}};
+    const bool is_first_feeding = onset->begin_s - on->time_s < first_feeding_s;
+    if (mean_Nm && is_first_feeding) {
+        text += fmt::format(", after {:.2f} Nm on average since the contactor closed", *mean_Nm);
+        figures.push_back({"motor_torque_mean_Nm", *mean_Nm});
+    }
+    story.push_back({onset->end_s, "rotor", text, figures});
+}
+
+/// With the torques of the tenth of a second before.
+void tell_fastest(const Told& told, const HalfCycle& fastest, Story& story) {
+    double motor_Nm = 0.0;
+    double load_Nm = 0.0;
+    int count = 0;
+    bool is_fed = true;
+    for (const HalfCycle& row : told.record.half_cycles()) {
+        if (row.end_s > fastest.end_s - balance_s && row.end_s <= fastest.end_s) {
+            motor_Nm += row.torque_mean_Nm;
+            load_Nm += row.load_torque_mean_Nm;
+            is_fed = is_fed && row.connected_share == 1.0;
+            ++count;
+        }
+    }
+    std::string text = fmt::format(
+        "the rotor is as fast as it ever gets: {:.0f} r/min, {:.0f} % of "
+        "synchronous speed",
+        fastest.speed_highest_rpm, 100.0 * fastest.speed_highest_rpm / told.synchronous_rpm);
+    std::vector<Figure> figures{{"highest_speed_rpm", fastest.speed_highest_rpm}};
+    if (is_fed && count > 0) {
+        text += fmt::format(
+            "; over the last tenth of a second {:.2f} Nm of torque met {:.2f} Nm of "
+            "load",
+            motor_Nm / count, load_Nm / count);
+        figures.push_back({"motor_torque_mean_Nm", motor_Nm / count});
+        figures.push_back({"load_torque_mean_Nm", load_Nm / count});
+    }
+    story.push_back({fastest.end_s, "rotor", text, figures});
 }
 
 void tell_never_turned(const Told& told, const Motion& motion, Story& story) {
@@ -110,15 +181,10 @@ void tell_rotor(const Told& told, Story& story) {
         return;
     }
     const bool begins_turning = told.scenario.run.initial_speed_rpm == 0.0;
-    if (begins_turning && motion.first_turning != nullptr) {
-        story.push_back({motion.first_turning->begin_s,
-                         "rotor",
-                         fmt::format("the rotor begins to turn, with {:.2f} Nm of torque against "
-                                     "{:.2f} Nm of load in this half cycle",
-                                     motion.first_turning->torque_mean_Nm,
-                                     motion.first_turning->load_torque_mean_Nm),
-                         {{"motor_torque_Nm", motion.first_turning->torque_mean_Nm},
-                          {"load_torque_Nm", motion.first_turning->load_torque_mean_Nm}}});
+    const bool rocks = motion.reversals >= rocking_reversals;
+    const std::optional<double>& up_s = told.start.figures.time_to_speed_s;
+    if (begins_turning && (up_s || !rocks)) {
+        tell_onset(told, story);
     }
     tell_rocking(told, motion, story);
     if (motion.first_backwards != nullptr) {
@@ -130,7 +196,6 @@ void tell_rotor(const Told& told, Story& story) {
              {{"lowest_speed_rpm", motion.slowest->speed_lowest_rpm},
               {"at_s", motion.slowest->end_s}}});
     }
-    const std::optional<double>& up_s = told.start.figures.time_to_speed_s;
     if (up_s && begins_turning) {
         story.push_back(
             {*up_s,
@@ -138,18 +203,8 @@ void tell_rotor(const Told& told, Story& story) {
              fmt::format("the rotor is up: it passes 90 % of {:.0f} r/min", told.synchronous_rpm),
              {{"speed_rpm", up_share * told.synchronous_rpm}}});
     }
-    if (!up_s && motion.reversals < rocking_reversals) {
-        story.push_back(
-            {motion.fastest->end_s,
-             "rotor",
-             fmt::format("the rotor is as fast as it ever gets: {:.0f} r/min, {:.0f} % "
-                         "of synchronous speed; {:.2f} Nm of torque meet {:.2f} Nm of "
-                         "load",
-                         motion.fastest->speed_highest_rpm, 100.0 * highest_share,
-                         motion.fastest->torque_mean_Nm, motion.fastest->load_torque_mean_Nm),
-             {{"highest_speed_rpm", motion.fastest->speed_highest_rpm},
-              {"motor_torque_Nm", motion.fastest->torque_mean_Nm},
-              {"load_torque_Nm", motion.fastest->load_torque_mean_Nm}}});
+    if (!up_s && !rocks) {
+        tell_fastest(told, *motion.fastest, story);
     }
 }
 

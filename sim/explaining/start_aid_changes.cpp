@@ -76,7 +76,7 @@ Changes larger_relay_capacitor(const Scenario& scenario) {
     }
     Change change;
     change.name = "larger_relay_capacitor";
-    change.what = "start capacitor of the potential relay";
+    change.what = "a larger start capacitor";
     change.unit = "uF";
     change.subject = "start aid";
     change.spacing = Spacing::ratio;

@@ -7,6 +7,7 @@
 
 #include "plant_models/numeric/units.hpp"
 #include "sim/explaining/change_list.hpp"
+#include "sim/explaining/pinned_inverter.hpp"
 
 namespace sim {
 
@@ -60,14 +61,15 @@ void scale_impedance(Scenario& scenario, double factor) {
     }
 }
 
-Changes line_impedance(const Scenario& scenario, const char* name, double factor) {
+Changes line_impedance(const Scenario& scenario, const char* name, const char* what,
+                       double factor) {
     const double given_ohm = line_impedance_ohm(scenario);
     if (given_ohm <= (factor < 1.0 ? stiff_ohm : 0.0)) {
         return {};
     }
     Change change;
     change.name = name;
-    change.what = "impedance of the line";
+    change.what = what;
     change.unit = "ohm";
     change.subject = "line impedance";
     change.spacing = Spacing::ratio;
@@ -86,12 +88,13 @@ void set_voltage(Scenario& scenario, double voltage_V) {
     }
     if (auto* inverter = std::get_if<InverterParameters>(&scenario.source)) {
         // What the voltage would otherwise derive stays as it is.
-        *inverter = inverter->completed();
+        *inverter = pinned(*inverter);
         inverter->voltage_V = voltage_V;
         return;
     }
     if (auto* transformer =
             std::get_if<plant_models::TransformerInverterParameters>(&scenario.source)) {
+        *transformer = pinned(*transformer);
         transformer->voltage_V = voltage_V;
         return;
     }
@@ -102,10 +105,11 @@ void set_voltage(Scenario& scenario, double voltage_V) {
     std::get<GridParameters>(scenario.source).voltage_V = voltage_V;
 }
 
-Changes line_voltage(const Scenario& scenario, const char* name, double boldest_V) {
+Changes line_voltage(const Scenario& scenario, const char* name, const char* what,
+                     double boldest_V) {
     Change change;
     change.name = name;
-    change.what = "voltage of the supply without load";
+    change.what = what;
     change.unit = "V";
     change.subject = "line voltage";
     change.spacing = Spacing::ratio;
@@ -115,14 +119,15 @@ Changes line_voltage(const Scenario& scenario, const char* name, double boldest_
     return {change};
 }
 
-Changes generator_rating(const Scenario& scenario, const char* name, double factor) {
+Changes generator_rating(const Scenario& scenario, const char* name, const char* what,
+                         double factor) {
     const auto* generator = std::get_if<GeneratorParameters>(&scenario.source);
     if (generator == nullptr) {
         return {};
     }
     Change change;
     change.name = name;
-    change.what = "rating of the generator";
+    change.what = what;
     change.unit = "VA";
     change.subject = "generator";
     change.spacing = Spacing::ratio;
@@ -147,22 +152,23 @@ const GridParameters* grid_with_sag(const Scenario& scenario) {
 }  // namespace
 
 Changes stiffer_line(const Scenario& scenario) {
-    return line_impedance(scenario, "stiffer_line", stiffest_share);
+    return line_impedance(scenario, "stiffer_line", "a stiffer line", stiffest_share);
 }
 
 Changes weaker_line(const Scenario& scenario) {
-    return line_impedance(scenario, "weaker_line", weakest_factor);
+    return line_impedance(scenario, "weaker_line", "a weaker line", weakest_factor);
 }
 
 Changes higher_line_voltage(const Scenario& scenario) {
     const double highest_V = highest_share_of_rated * scenario.motor.rated_voltage_V;
     return nominal_voltage_V(scenario.source) < highest_V
-               ? line_voltage(scenario, "higher_line_voltage", highest_V)
+               ? line_voltage(scenario, "higher_line_voltage", "a higher voltage of the supply",
+                              highest_V)
                : Changes{};
 }
 
 Changes lower_line_voltage(const Scenario& scenario) {
-    return line_voltage(scenario, "lower_line_voltage",
+    return line_voltage(scenario, "lower_line_voltage", "a lower voltage of the supply",
                         lowest_share_of_now * nominal_voltage_V(scenario.source));
 }
 
@@ -172,7 +178,7 @@ Changes without_sag(const Scenario& scenario) {
     }
     Change change;
     change.name = "no_sag";
-    change.what = "the supply's sag left out";
+    change.what = "no sag of the supply";
     change.subject = "sag";
     change.set = [](Scenario& changed, double /*done*/) {
         auto& grid = std::get<GridParameters>(changed.source);
@@ -192,7 +198,7 @@ Changes longer_sag(const Scenario& scenario) {
     }
     Change change;
     change.name = "longer_sag";
-    change.what = "length of the sag, as a delay timer would stretch it";
+    change.what = "a longer sag, as a delay timer would make of it";
     change.unit = "s";
     change.subject = "sag";
     change.spacing = Spacing::ratio;
@@ -207,11 +213,11 @@ Changes longer_sag(const Scenario& scenario) {
 }
 
 Changes larger_generator(const Scenario& scenario) {
-    return generator_rating(scenario, "larger_generator", largest_set);
+    return generator_rating(scenario, "larger_generator", "a larger generator", largest_set);
 }
 
 Changes smaller_generator(const Scenario& scenario) {
-    return generator_rating(scenario, "smaller_generator", smallest_set);
+    return generator_rating(scenario, "smaller_generator", "a smaller generator", smallest_set);
 }
 
 }  // namespace sim

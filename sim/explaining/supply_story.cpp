@@ -24,6 +24,79 @@ bool is_fed(const HalfCycle& row) {
     return row.connected_share == 1.0 && !row.tripped;
 }
 
+/// The half cycle in which it tripped, or the last one before.
+const HalfCycle* row_at(const Told& told, double time_s) {
+    const HalfCycle* found = nullptr;
+    for (const HalfCycle& row : told.record.half_cycles()) {
+        if (row.begin_s <= time_s && !row.tripped) {
+            found = &row;
+        }
+    }
+    return found;
+}
+
+/// The mean of a channel from switching on to the trip; 0 where the plant lacks it.
+double mean_until(const Told& told, const char* channel_name, double begin_s, double end_s) {
+    const auto channel = told.record.channel(channel_name);
+    double sum = 0.0;
+    double span_s = 0.0;
+    for (const HalfCycle& row : told.record.half_cycles()) {
+        if (channel && row.begin_s >= begin_s && row.end_s <= end_s) {
+            sum += row.channels[*channel].mean * (row.end_s - row.begin_s);
+            span_s += row.end_s - row.begin_s;
+        }
+    }
+    return span_s > 0.0 ? sum / span_s : 0.0;
+}
+
+void tell_overload_of_inverter(const plant_models::InverterParameters& given, const HalfCycle& row,
+                               std::string& text, std::vector<Figure>& figures) {
+    const plant_models::InverterParameters inverter = given.completed();
+    text += fmt::format(": {:.0f} A on the line, where it may carry {:.1f} A for ever",
+                        row.line_current_rms_A, inverter.rated_current_A);
+    figures.push_back({"line_current_rms_A", row.line_current_rms_A});
+    figures.push_back({"rated_current_A", inverter.rated_current_A});
+    if (inverter.overload_law == "definite_time") {
+        text += fmt::format(", and more for {:.3g} s", inverter.overload_time_s);
+        figures.push_back({"overload_time_s", inverter.overload_time_s});
+    }
+}
+
+/// What was drawn, against what the supply bears.
+void tell_limit_of_trip(const Told& told, const SwitchedAt& trip, std::string& text,
+                        std::vector<Figure>& figures) {
+    const HalfCycle* row = row_at(told, trip.time_s);
+    const SwitchedAt* on = told.record.first(Switched::line_on);
+    if (row == nullptr || on == nullptr) {
+        return;
+    }
+    const auto* inverter = std::get_if<plant_models::InverterParameters>(&told.scenario.source);
+    const auto* transformer =
+        std::get_if<plant_models::TransformerInverterParameters>(&told.scenario.source);
+    if (inverter != nullptr && trip.cause == "inverter_overload") {
+        tell_overload_of_inverter(*inverter, *row, text, figures);
+    } else if (inverter != nullptr && trip.cause == "dc_bus_low") {
+        text +=
+            fmt::format(": below {:.0f} V it cannot go on", inverter->completed().bus_minimum_V);
+        figures.push_back({"bus_minimum_V", inverter->completed().bus_minimum_V});
+    } else if (trip.cause == "battery_protection") {
+        const double mean_A = mean_until(told, "battery_current_A", on->time_s, trip.time_s);
+        const double bears_A = inverter != nullptr ? inverter->completed().battery_protection_A
+                                                   : transformer->completed().battery_current_A;
+        text += fmt::format(
+            ": {:.0f} A out of the battery on average, where it may give {:.0f} A "
+            "for ever",
+            mean_A, bears_A);
+        figures.push_back({"battery_current_mean_A", mean_A});
+        figures.push_back({"battery_current_allowed_A", bears_A});
+    } else {
+        text += fmt::format(", with {:.0f} A and {:.0f} V on the line", row->line_current_rms_A,
+                            row->line_voltage_rms_V);
+        figures.push_back({"line_current_rms_A", row->line_current_rms_A});
+        figures.push_back({"line_voltage_rms_V", row->line_voltage_rms_V});
+    }
+}
+
 }  // namespace
 
 void tell_switching_on(const Told& told, Story& story) {
@@ -45,10 +118,16 @@ void tell_switching_on(const Told& told, Story& story) {
 }
 
 void tell_lowest_voltage(const Told& told, Story& story) {
+    const auto* grid = std::get_if<plant_models::GridParameters>(&told.scenario.source);
     const HalfCycle* lowest = nullptr;
     for (const HalfCycle& row : told.record.half_cycles()) {
-        if (is_fed(row) &&
-            (lowest == nullptr || row.line_voltage_rms_V < lowest->line_voltage_rms_V)) {
+        // A sag is no answer to the motor.
+        const bool in_sag = grid != nullptr && grid->sag_to_percent < 100.0 &&
+                            row.end_s > grid->sag_begin_s &&
+                            row.begin_s < grid->sag_begin_s + grid->sag_length_s;
+        const bool is_lower =
+            lowest == nullptr || row.line_voltage_rms_V < lowest->line_voltage_rms_V;
+        if (is_fed(row) && !in_sag && is_lower) {
             lowest = &row;
         }
     }
@@ -119,11 +198,12 @@ void tell_supply_trip(const Told& told, Story& story) {
     if (trip == nullptr) {
         return;
     }
-    std::string text = fmt::format("the supply trips ({}), {:.0f} A drawn at the time",
-                                   spaced(std::string(trip->cause)), trip->line_current_rms_A);
-    std::vector<Figure> figures{{"line_current_rms_A", trip->line_current_rms_A}};
+    std::string text = fmt::format("the supply trips ({})", spaced(std::string(trip->cause)));
+    std::vector<Figure> figures;
+    tell_limit_of_trip(told, *trip, text, figures);
     if (const SwitchedAt* on = told.record.first(Switched::line_on)) {
-        text += fmt::format(", {:.2f} s after the motor was put on it", trip->time_s - on->time_s);
+        text +=
+            fmt::format("; that is {:.2f} s after the contactor closed", trip->time_s - on->time_s);
         figures.push_back({"since_switching_on_s", trip->time_s - on->time_s});
     }
     story.push_back({trip->time_s, "supply", text, figures});

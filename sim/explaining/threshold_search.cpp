@@ -13,7 +13,11 @@ class Search {
   public:
     Search(const Scenario& scenario, WayOfChange& way, const Fineness& fineness,
            const Interrupted& interrupted)
-        : scenario_(scenario), way_(way), fineness_(fineness), interrupted_(interrupted) {}
+        : scenario_(scenario),
+          way_(way),
+          fineness_(fineness),
+          interrupted_(interrupted),
+          patience_(fineness.patience) {}
 
     /// False if it was interrupted.
     bool run() {
@@ -67,8 +71,9 @@ class Search {
     }
 
     bool look_over() {
-        for (int k = fineness_.looks; k > 0; --k) {
-            if (!look_at(value_at(way_.change, static_cast<double>(k) / fineness_.looks))) {
+        double share = 1.0;
+        for (int k = 0; k < fineness_.looks; ++k, share *= 0.5) {
+            if (!look_at(value_at(way_.change, share))) {
                 return false;
             }
         }
@@ -110,7 +115,7 @@ class Search {
     }
 
     bool bisect() {
-        while (way_.turn && !is_fine()) {
+        for (int k = 0; k < fineness_.most_halvings && way_.turn && !is_fine(); ++k) {
             const double a = way_.turn->before;
             const double b = way_.turn->after;
             const double middle =
@@ -166,7 +171,7 @@ class Search {
     WayOfChange& way_;
     const Fineness& fineness_;
     const Interrupted& interrupted_;
-    Patience patience_ = Patience::until_decided;
+    Patience patience_;
 };
 
 }  // namespace

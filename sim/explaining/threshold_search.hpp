@@ -1,9 +1,10 @@
 // Where on the way of one change a start begins to come up, or ceases to: by reruns.
 //
-// First some values over the whole way are looked at, then the first turn among them is bisected.
-// A turn is taken for real only after both sides of it have been run to their end. What lies
-// between the values that were tried is not known, and a way may turn more than once; so every
-// value that was tried is kept.
+// First some values are looked at: the boldest, the middle of the way, its quarter and so on,
+// closer where a practitioner begins. Then the first turn among them is bisected. A turn is taken
+// for real only after both sides of it have been run to their end. What lies between the values
+// that were tried is not known, and a way may turn more than once; so every value that was tried is
+// kept.
 #pragma once
 
 #include <functional>
@@ -18,9 +19,12 @@ namespace sim {
 
 /// How closely a way is looked at.
 struct Fineness {
-    int looks = 4;                ///< values over the whole way, the boldest included
+    int looks = 4;                ///< values on the way, the boldest included
     double ratio = 1.02;          ///< between both sides of a turn
+    int most_halvings = 20;       ///< of a turn; more are never needed
     double share_of_way = 0.005;  ///< of a difference; its own resolution at the least
+    /// Where a guess would save little, it is not worth confirming.
+    Patience patience = Patience::until_decided;
 };
 
 struct TriedValue {

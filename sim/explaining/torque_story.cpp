@@ -26,9 +26,10 @@ constexpr double standing_share = 0.02;
 constexpr double after_switching_s = 0.05;
 constexpr double noticeable_gas_Nm = 0.01;
 
-/// A cycle with the rotor standing.
+/// The time for which the rotor stood, or the cycle of it with the most torque.
 struct Standing {
-    double end_s = 0.0;
+    double begin_s = 0.0;
+    double standing_s = 0.0;
     double torque_Nm = 0.0;
     double gas_Nm = 0.0;
     double voltage_V = 0.0;
@@ -67,29 +68,50 @@ bool stands(const Told& told, const HalfCycle& row) {
            std::max(std::abs(row.speed_lowest_rpm), std::abs(row.speed_highest_rpm)) < limit_rpm;
 }
 
-/// The cycle in which a standing rotor got the most torque; none if it never stood for so long.
-std::optional<Standing> strongest_standing(const Told& told) {
+using Row = const HalfCycle*;
+
+Standing mean_over(const Told& told, const std::vector<Row>& rows) {
+    Standing standing;
+    standing.begin_s = rows.front()->begin_s;
+    double voltage_square = 0.0;
+    const auto count = static_cast<double>(rows.size());
+    for (const Row row : rows) {
+        standing.standing_s += row->end_s - row->begin_s;
+        standing.torque_Nm += row->torque_mean_Nm / count;
+        standing.gas_Nm += row->load_torque_mean_Nm / count;
+        voltage_square += row->line_voltage_rms_V * row->line_voltage_rms_V / count;
+        standing.friction_Nm += static_friction_Nm(told, *row) / count;
+    }
+    standing.voltage_V = std::sqrt(voltage_square);
+    return standing;
+}
+
+/// All of it in a direct start; through a limiter, whose stages differ, the strongest cycle. None
+/// if it came up, or if it moved for most of the time that it was fed.
+std::optional<Standing> standing_of(const Told& told) {
     const SwitchedAt* on = told.record.first(Switched::line_on);
-    if (on == nullptr) {
+    if (on == nullptr || told.start.figures.time_to_speed_s) {
         return std::nullopt;
     }
-    const auto& rows = told.record.half_cycles();
-    std::optional<Standing> best;
-    for (std::size_t k = 1; k < rows.size(); ++k) {
-        const HalfCycle& one = rows[k - 1];
-        const HalfCycle& other = rows[k];
-        if (!stands(told, one) || !stands(told, other) ||
-            one.begin_s < on->time_s + after_switching_s) {
-            continue;
+    std::vector<Row> rows;
+    std::size_t fed = 0;
+    for (const HalfCycle& row : told.record.half_cycles()) {
+        const bool counts = row.connected_share == 1.0 && !row.tripped && row.begin_s >= on->time_s;
+        fed += counts ? 1 : 0;
+        if (counts && row.begin_s >= on->time_s + after_switching_s && stands(told, row)) {
+            rows.push_back(&row);
         }
-        const double torque_Nm = 0.5 * (one.torque_mean_Nm + other.torque_mean_Nm);
-        if (!best || torque_Nm > best->torque_Nm) {
-            best = Standing{other.end_s, torque_Nm,
-                            0.5 * (one.load_torque_mean_Nm + other.load_torque_mean_Nm),
-                            std::sqrt(0.5 * (one.line_voltage_rms_V * one.line_voltage_rms_V +
-                                             other.line_voltage_rms_V * other.line_voltage_rms_V)),
-                            static_friction_Nm(told, other)};
-        }
+    }
+    if (rows.size() < 2 || 2 * rows.size() < fed) {
+        return std::nullopt;
+    }
+    if (!told.start.has_limiter) {
+        return mean_over(told, rows);
+    }
+    Standing best = mean_over(told, {rows[0], rows[1]});
+    for (std::size_t k = 2; k < rows.size(); ++k) {
+        const Standing now = mean_over(told, {rows[k - 1], rows[k]});
+        best = now.torque_Nm > best.torque_Nm ? now : best;
     }
     return best;
 }
@@ -103,7 +125,7 @@ bool has_plain_connection(const Told& told) {
 }  // namespace
 
 void tell_standstill_torque(const Told& told, Story& story) {
-    const std::optional<Standing> standing = strongest_standing(told);
+    const std::optional<Standing> standing = standing_of(told);
     if (!standing) {
         return;
     }
@@ -112,10 +134,16 @@ void tell_standstill_torque(const Told& told, Story& story) {
         !std::holds_alternative<plant_models::PolynomialLoadParameters>(told.scenario.load) &&
         standing->gas_Nm > noticeable_gas_Nm;
     const double needed_Nm = standing->friction_Nm + (gas_counts ? standing->gas_Nm : 0.0);
-    std::string text = fmt::format(
-        "the standing rotor gets its most torque: {:.2f} Nm, averaged "
-        "over a cycle; to break away it needs {:.2f} Nm",
-        standing->torque_Nm, needed_Nm);
+    std::string text =
+        told.start.has_limiter
+            ? fmt::format(
+                  "the standing rotor gets its most torque: {:.2f} Nm, averaged over a "
+                  "cycle; to break away it needs {:.2f} Nm",
+                  standing->torque_Nm, needed_Nm)
+            : fmt::format(
+                  "the rotor stands, for {:.2f} s in all; the motor makes {:.2f} Nm on "
+                  "average meanwhile, and to break away it needs {:.2f} Nm",
+                  standing->standing_s, standing->torque_Nm, needed_Nm);
     std::vector<Figure> figures{{"motor_torque_Nm", standing->torque_Nm},
                                 {"needed_torque_Nm", needed_Nm},
                                 {"static_friction_Nm", standing->friction_Nm}};
@@ -124,11 +152,11 @@ void tell_standstill_torque(const Told& told, Story& story) {
                             standing->friction_Nm, standing->gas_Nm);
         figures.push_back({"gas_torque_Nm", standing->gas_Nm});
     }
-    story.push_back({standing->end_s, "torque", text, figures});
+    story.push_back({standing->begin_s, "torque", text, figures});
 }
 
 void tell_torque_and_voltage(const Told& told, Story& story) {
-    const std::optional<Standing> standing = strongest_standing(told);
+    const std::optional<Standing> standing = standing_of(told);
     if (!standing || !has_plain_connection(told)) {
         return;
     }
@@ -136,13 +164,13 @@ void tell_torque_and_voltage(const Told& told, Story& story) {
     const double rated_V = told.scenario.motor.rated_voltage_V;
     const double square = standing->voltage_V * standing->voltage_V / (rated_V * rated_V);
     story.push_back(
-        {standing->end_s,
+        {standing->begin_s,
          "torque",
          fmt::format(
-             "at its rated {:.0f} V it would make {:.2f} Nm with the rotor locked; the line "
-             "has {:.0f} V now, and torque goes with the square of it: {:.2f} of {:.2f} Nm "
-             "is {:.2f} Nm",
-             rated_V, full_Nm, standing->voltage_V, square, full_Nm, square * full_Nm),
+             "with its rotor locked it makes {:.2f} Nm at its rated {:.0f} V; here the line has "
+             "{:.0f} V, and torque goes with the square of the voltage: {:.2f} times {:.2f} Nm is "
+             "{:.2f} Nm",
+             full_Nm, rated_V, standing->voltage_V, square, full_Nm, square * full_Nm),
          {{"locked_rotor_torque_at_rated_voltage_Nm", full_Nm},
           {"line_voltage_rms_V", standing->voltage_V},
           {"voltage_share_squared", square},

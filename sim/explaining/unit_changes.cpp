@@ -20,13 +20,13 @@ constexpr double lowest_drop_out_percent = 20.0;
 constexpr double least_of_module = 0.25;
 constexpr double tightest_factor = 10.0;
 
-Changes run_capacitor(const Scenario& scenario, const char* name, double factor) {
+Changes run_capacitor(const Scenario& scenario, const char* name, const char* what, double factor) {
     if (scenario.motor.run_capacitor_uF <= 0.0) {
         return {};
     }
     Change change;
     change.name = name;
-    change.what = "run capacitor";
+    change.what = what;
     change.unit = "uF";
     change.subject = "run capacitor";
     change.spacing = Spacing::ratio;
@@ -72,15 +72,17 @@ Changes fresh_run_capacitor(const Scenario& scenario) {
 }
 
 Changes larger_run_capacitor(const Scenario& scenario) {
-    return run_capacitor(scenario, "larger_run_capacitor", largest_run_capacitor);
+    return run_capacitor(scenario, "larger_run_capacitor", "a larger run capacitor",
+                         largest_run_capacitor);
 }
 
 Changes smaller_run_capacitor(const Scenario& scenario) {
-    return run_capacitor(scenario, "smaller_run_capacitor", smallest_run_capacitor);
+    return run_capacitor(scenario, "smaller_run_capacitor", "a smaller run capacitor",
+                         smallest_run_capacitor);
 }
 
 Changes aged_run_capacitor(const Scenario& scenario) {
-    return run_capacitor(scenario, "aged_run_capacitor", most_aged);
+    return run_capacitor(scenario, "aged_run_capacitor", "an aged run capacitor", most_aged);
 }
 
 Changes steadier_contactor(const Scenario& scenario) {
@@ -90,7 +92,7 @@ Changes steadier_contactor(const Scenario& scenario) {
     }
     Change change;
     change.name = "steadier_contactor";
-    change.what = "voltage at which the contactor lets go";
+    change.what = "a contactor that holds to a lower voltage";
     change.unit = "% of its coil's";
     change.subject = "contactor";
     change.spacing = Spacing::ratio;
@@ -112,7 +114,8 @@ Changes module_set_lower(const Scenario& scenario) {
     }
     Change change;
     change.name = "module_set_lower";
-    change.what = "start current that the protection module expects, its running current with it";
+    change.what =
+        "a protection module set lower, its start current and with it its running current";
     change.unit = "A";
     change.subject = "protection module";
     change.spacing = Spacing::ratio;
@@ -136,8 +139,8 @@ Changes tighter_compressor(const Scenario& scenario) {
     }
     Change change;
     change.name = "tighter_compressor";
-    change.what = "friction at rest, dragging friction in proportion";
-    change.unit = "Nm";
+    change.what = "a tighter compressor, friction at rest and dragging";
+    change.unit = "Nm to break away";
     change.subject = "friction";
     change.spacing = Spacing::ratio;
     change.given = given_Nm;

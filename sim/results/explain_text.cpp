@@ -31,78 +31,91 @@ std::string joined(const std::vector<std::string>& words) {
     return text;
 }
 
-/// The values beyond a turn, or of a list, that end so.
+/// The values beyond a turn, or of a list, that end so; by size where they are a list.
 std::vector<std::string> values_that(bool come_up, const WayOfChange& way, bool beyond_turn) {
-    std::vector<std::string> words;
+    std::vector<double> values;
     bool counts = !beyond_turn;
     for (const TriedValue& one : way.tried) {
         counts = counts || (way.turn && one.value == way.turn->after);
         if (counts && one.comes_up == come_up) {
-            words.push_back(words_for(way.change, one.value));
+            values.push_back(one.value);
         }
+    }
+    if (way.change.spacing == Spacing::steps) {
+        std::sort(values.begin(), values.end());
+    }
+    std::vector<std::string> words;
+    words.reserve(values.size());
+    for (const double value : values) {
+        words.push_back(words_for(way.change, value));
     }
     return words;
 }
 
+/// "(given 40 uF)"; nothing where the measure is the given value itself.
 std::string given_words(const Change& change) {
     const bool is_measure_of_itself = change.unit.rfind("times", 0) == 0;
-    return is_measure_of_itself ? "" : fmt::format(" (given: {})", words_for(change, change.given));
+    return is_measure_of_itself ? "" : fmt::format(" (given {})", words_for(change, change.given));
 }
 
-std::string how_it_ends(const WayOfChange& way, double value) {
-    for (const TriedValue& one : way.tried) {
-        if (one.value == value) {
-            return one.ended;
-        }
-    }
-    return "";
+const TriedValue* tried_at(const WayOfChange& way, double value) {
+    const auto found = std::find_if(way.tried.begin(), way.tried.end(),
+                                    [value](const TriedValue& one) { return one.value == value; });
+    return found == way.tried.end() ? nullptr : &*found;
 }
 
 std::string remedy_that_helps(const WayOfChange& way) {
     const Change& change = way.change;
     if (change.spacing == Spacing::yes_no) {
-        return fmt::format("{}: comes up", change.what);
+        return change.what;
     }
     if (change.spacing == Spacing::steps) {
         const std::vector<std::string> fails = values_that(false, way, false);
-        return fmt::format("{}: comes up with {}{}", change.what,
-                           joined(values_that(true, way, false)),
-                           fails.empty() ? "" : "; not with " + joined(fails));
+        return fmt::format("{}: {}{}", change.what, joined(values_that(true, way, false)),
+                           fails.empty() ? "" : ", but not " + joined(fails));
     }
-    std::string text = fmt::format("{}: comes up from {}, not yet at {}{}", change.what,
+    std::string text = fmt::format("{}: from {}; {} does not do{}", change.what,
                                    words_for(change, way.turn->after),
                                    words_for(change, way.turn->before), given_words(change));
     if (!way.stays_turned()) {
-        text += fmt::format("; but beyond that not at {}", joined(values_that(false, way, true)));
+        text += fmt::format("; further on no more at {}", joined(values_that(false, way, true)));
     }
     return text;
 }
 
-std::string remedy_in_vain(const WayOfChange& way) {
+/// How it ends then, where that is another end than the scenario's own.
+std::string other_end(const WayOfChange& way, const std::string& own_end) {
+    const TriedValue* last = tried_at(way, way.change.boldest);
+    return last == nullptr || last->ended == own_end ? "" : ": " + last->ended;
+}
+
+std::string remedy_in_vain(const WayOfChange& way, const std::string& own_end) {
     const Change& change = way.change;
     if (change.spacing == Spacing::yes_no) {
-        return change.what;
+        return change.what + other_end(way, own_end);
     }
     if (change.spacing == Spacing::steps) {
-        return fmt::format("{}: {}", change.what, joined(values_that(false, way, false)));
+        return fmt::format("{}, {}{}", change.what, joined(values_that(false, way, false)),
+                           other_end(way, own_end));
     }
-    return fmt::format("{}: not up to {}{}", change.what, words_for(change, change.boldest),
-                       given_words(change));
+    return fmt::format("{}, to {}{}{}", change.what, words_for(change, change.boldest),
+                       given_words(change), other_end(way, own_end));
 }
 
 std::string strain_that_stops(const WayOfChange& way) {
+    const TriedValue* failing = tried_at(way, way.turn->after);
     std::string text =
-        fmt::format("{}: still at {}, no more at {} ({}){}", way.change.what,
+        fmt::format("{}: still at {}; no more at {}{}: {}", way.change.what,
                     words_for(way.change, way.turn->before), words_for(way.change, way.turn->after),
-                    how_it_ends(way, way.turn->after), given_words(way.change));
+                    given_words(way.change), failing != nullptr ? failing->ended : "");
     if (!way.stays_turned()) {
-        text += fmt::format("; but beyond that again at {}", joined(values_that(true, way, true)));
+        text += fmt::format("; further on again at {}", joined(values_that(true, way, true)));
     }
     return text;
 }
 
 std::string strain_in_vain(const WayOfChange& way) {
-    return fmt::format("{}: to {}{}", way.change.what, words_for(way.change, way.change.boldest),
+    return fmt::format("{}, to {}{}", way.change.what, words_for(way.change, way.change.boldest),
                        given_words(way.change));
 }
 
@@ -189,32 +202,50 @@ std::string story_text(const Story& story) {
     return text;
 }
 
+std::string own_end(const StartResult& start) {
+    Trial trial;
+    trial.outcome = start.outcome;
+    trial.cause = start.cause;
+    return ending_of(trial);
+}
+
 std::string ways_text(const Explanation& explanation) {
     const std::vector<WayOfChange>& ways = explanation.ways;
     if (explanation.comes_up) {
-        return headed("What would keep it from coming up, one thing changed at a time",
+        return headed("What keeps it from coming up, one thing changed at a time",
                       items(ways, true, strain_that_stops)) +
                headed("What it bears, as far as tried", items(ways, false, strain_in_vain));
     }
-    return headed("What would have brought it up, one thing changed at a time",
+    const std::string end = own_end(explanation.start);
+    return headed("What brings it up, one thing changed at a time",
                   items(ways, true, remedy_that_helps)) +
            (explanation.together ? together_text(*explanation.together) : "") +
-           headed("What alone would not, as far as tried", items(ways, false, remedy_in_vain));
+           headed("What alone does not, as far as tried",
+                  items(ways, false,
+                        [&end](const WayOfChange& way) { return remedy_in_vain(way, end); }));
 }
 
 std::string how_it_was_found(const Explanation& explanation) {
-    std::string text = fmt::format("{} reruns", explanation.reruns);
     const Fineness& fineness = explanation.fineness;
-    text += fmt::format(
-        "; both sides of each limit were run to their end, they lie within {:.0f} "
-        "% of each other; between the {} values looked at on each way it may "
-        "change more often than is told here",
-        100.0 * (fineness.ratio - 1.0), fineness.looks);
+    std::string text = fmt::format("Found by {} reruns. ", explanation.reruns);
+    if (fineness.looks == 1) {
+        text += fmt::format(
+            "They are long, so each change was tried at its boldest, and a limit "
+            "was closed in on in {} halvings. ",
+            fineness.most_halvings);
+    } else {
+        text += fmt::format(
+            "Each change was tried at {} values; both sides of a limit between lie "
+            "within {:.0f} % of each other, half a kelvin or half a per cent of "
+            "the way, and were run to their end. ",
+            fineness.looks, 100.0 * (fineness.ratio - 1.0));
+    }
+    text += "What no rerun has looked at is not known.";
     if (explanation.was_interrupted) {
-        text += fmt::format(". INTERRUPTED: {} changes were not tried, and no two together",
+        text += fmt::format(" Interrupted: {} changes were not tried, and none together.",
                             explanation.ways_not_tried);
     }
-    return text + ".";
+    return text;
 }
 
 }  // namespace
