@@ -1,19 +1,24 @@
 #include "sim/bench/motor_curves.hpp"
 
 #include <algorithm>
+#include <variant>
 
 namespace sim {
 
 namespace {
 /// From rest to synchronous speed in steps of 2.5 %.
 constexpr int curve_points = 41;
+
+/// What the motor is rated for, with nothing in series.
+plant_models::SinusoidalSupply rated_supply(const plant_models::MotorParameters& motor) {
+    return {motor.rated_voltage_V, motor.rated_frequency_Hz, 0.0, 0.0};
+}
 }  // namespace
 
 MotorCurves motor_curves(const Scenario& scenario, const std::vector<double>& extra_slips) {
     using plant_models::SteadyState;
     const plant_models::MotorParameters& motor = scenario.motor;
-    const plant_models::SinusoidalSupply supply{motor.rated_voltage_V, motor.rated_frequency_Hz,
-                                                0.0, 0.0};
+    const plant_models::SinusoidalSupply supply = rated_supply(motor);
     const plant_models::AuxiliaryConnection auxiliary = plant_models::run_connection(motor);
     MotorCurves result;
     result.scenario = scenario.name;
@@ -33,6 +38,18 @@ MotorCurves motor_curves(const Scenario& scenario, const std::vector<double>& ex
         result.curve.begin(), result.curve.end(),
         [](const SteadyState& one, const SteadyState& other) { return one.slip > other.slip; });
     return result;
+}
+
+std::vector<plant_models::SteadyState> curve_with_start_capacitor(const Scenario& scenario) {
+    const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
+    if (limiter == nullptr || limiter->parts.start_capacitor_uF <= 0.0) {
+        return {};
+    }
+    plant_models::AuxiliaryConnection auxiliary = plant_models::run_connection(scenario.motor);
+    auxiliary.start = plant_models::CapacitorBranch{limiter->parts.start_capacitor_uF,
+                                                    limiter->parts.start_capacitor_esr_ohm};
+    return plant_models::torque_speed_curve(scenario.motor, rated_supply(scenario.motor), auxiliary,
+                                            curve_points);
 }
 
 }  // namespace sim

@@ -22,4 +22,8 @@ struct MotorCurves {
 /// `extra_slips` become rows of the curve, too, each once.
 MotorCurves motor_curves(const Scenario& scenario, const std::vector<double>& extra_slips);
 
+/// The same with the limiter's start capacitor in beside the run capacitor; empty if none is
+/// fitted.
+std::vector<plant_models::SteadyState> curve_with_start_capacitor(const Scenario& scenario);
+
 }  // namespace sim

@@ -22,7 +22,13 @@ constexpr double settled_share = 0.05;
 /// controller's samples.
 class ControllersView final : public TickObserver {
   public:
+    /// `next` sees every tick, too; may be null.
+    explicit ControllersView(TickObserver* next) : next_(next) {}
+
     void observe(const TickView& view) override {
+        if (next_ != nullptr) {
+            next_->observe(view);
+        }
         if (view.controller != nullptr && !memory_) {
             memory_ = RepeatedStart::Memory{view.controller->memory,
                                             view.controller->learned_level_permille,
@@ -37,6 +43,7 @@ class ControllersView final : public TickObserver {
     const std::optional<RepeatedStart::Memory>& memory() const { return memory_; }
 
   private:
+    TickObserver* next_;
     std::optional<RepeatedStart::Memory> memory_;
     InrushWindow window_{plant_models::to_seconds(tick_length)};
 };
@@ -149,7 +156,7 @@ double endurance_share(const RepeatResult& result) {
 }
 
 RepeatResult run_repeat(const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on,
-                        const Afterwards& afterwards) {
+                        const Afterwards& afterwards, const Watchers& watchers) {
     RepeatResult result;
     result.scenario = scenario.name;
     result.title = scenario.title;
@@ -168,7 +175,7 @@ RepeatResult run_repeat(const Scenario& scenario, const RepeatPlan& plan, const 
         RepeatedStart row;
         row.call_at_s = plant_models::to_seconds(bench.now()) + scenario.run.call_on_s;
         row.changed = world.words();
-        ControllersView seen;
+        ControllersView seen(watchers ? watchers(k + 1, world.now()) : nullptr);
         row.start = bench.run_start(&seen);
         row.start.course = {};
         row.stage = stage_that_came_up(row.start);

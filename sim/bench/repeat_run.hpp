@@ -102,10 +102,14 @@ using GoOn = std::function<bool(int starts_done)>;
 /// scenario as it is by then.
 using Afterwards = std::function<std::optional<Regret>(StartBench&, const Scenario&)>;
 
+/// Asked before every start for somebody who looks at all of its ticks, or null: with the start's
+/// number, from 1, and the scenario as it is by then.
+using Watchers = std::function<TickObserver*(int start_number, const Scenario& now)>;
+
 /// Throws NumericFailure, and InputError for a change that leaves the bounds of a table or finds
 /// the rotor still turning.
 RepeatResult run_repeat(
     const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on = [](int) { return true; },
-    const Afterwards& afterwards = {});
+    const Afterwards& afterwards = {}, const Watchers& watchers = {});
 
 }  // namespace sim

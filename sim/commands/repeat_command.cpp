@@ -16,6 +16,7 @@
 #include "sim/files/atomic_output.hpp"
 #include "sim/files/bounded_input.hpp"
 #include "sim/files/quoting.hpp"
+#include "sim/pages/repeat_page.hpp"
 #include "sim/results/repeat_comparison_json.hpp"
 #include "sim/results/repeat_comparison_text.hpp"
 #include "sim/results/repeat_json.hpp"
@@ -33,6 +34,7 @@ constexpr int most_starts = 10000;
 struct RepeatOptions {
     std::string file;
     std::string json;
+    std::string page;
     int starts = 12;
     std::optional<double> rest_s;
     std::string compare;
@@ -98,7 +100,7 @@ void put(const RepeatOptions& options, std::optional<AtomicOutput>& json,
         json->write(result.dump(2) + "\n");
         json->commit();
     }
-    if (options.json != "-") {
+    if (options.json != "-" && options.page != "-") {
         AtomicOutput output("-");
         output.write(page);
         output.commit();
@@ -113,6 +115,10 @@ int run(const RepeatOptions& options) {
     std::optional<AtomicOutput> json;
     if (!options.json.empty()) {
         json.emplace(options.json);
+    }
+    std::optional<AtomicOutput> page_file;
+    if (!options.page.empty()) {
+        page_file.emplace(options.page);
     }
     const RepeatPlan plan{options.starts, options.rest_s.value_or(scenario.run.rest_between_s),
                           options.power_cuts || scenario.run.cuts_power_between_starts()};
@@ -144,8 +150,19 @@ int run(const RepeatOptions& options) {
             return regret;
         };
     }
-    const RepeatResult result = run_repeat(scenario, plan, go_on, afterwards);
+    FirstAndLast waves(plan.starts);
+    Watchers watchers;
+    if (page_file) {
+        watchers = [&waves](int start_number, const Scenario& now) {
+            return waves.watcher(start_number, now);
+        };
+    }
+    const RepeatResult result = run_repeat(scenario, plan, go_on, afterwards, watchers);
     counter.clear();
+    if (page_file) {
+        page_file->write(render(repeat_page(result, waves.finish(result))));
+        page_file->commit();
+    }
     put(options, json, repeat_json(result),
         options.quiet ? repeat_verdict(result) : repeat_text(result));
     return result.as_expected() ? ended_as_expected : ended_otherwise;
@@ -189,6 +206,11 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
         ->add_option("--json", options->json,
                      "write the result as JSON to FILE, - for standard output")
         ->type_name("FILE");
+    repeat
+        ->add_option("--page", options->page,
+                     "write a page with the learning curve to look at in a browser to FILE")
+        ->type_name("FILE.html")
+        ->excludes(compare);
     repeat->add_flag("--quiet", options->quiet, "print only the verdict");
     repeat->footer(
         "Example: runup repeat sim/scenarios/reference_limited.toml --starts 3\n"

@@ -10,6 +10,7 @@
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/progress.hpp"
 #include "sim/files/atomic_output.hpp"
+#include "sim/pages/start_page.hpp"
 #include "sim/recorder/csv_trace.hpp"
 #include "sim/results/start_json.hpp"
 #include "sim/results/start_text.hpp"
@@ -23,6 +24,7 @@ struct StartOptions {
     std::string file;
     std::string json;
     std::string trace;
+    std::string page;
     bool also_direct = false;
     bool quiet = false;
 };
@@ -31,7 +33,7 @@ std::vector<std::string_view> model_channels(const Scenario& scenario) {
     return make_plant_run(describe_plant(scenario))->channel_names();
 }
 
-std::string page(const StartOptions& options, const std::vector<StartResult>& results) {
+std::string printed(const StartOptions& options, const std::vector<StartResult>& results) {
     if (!options.quiet) {
         return start_text(results);
     }
@@ -42,12 +44,19 @@ std::string page(const StartOptions& options, const std::vector<StartResult>& re
     return lines;
 }
 
+/// Only a page needs the waves.
+RecordedStart run_one(const Scenario& scenario, TickObserver* observer, bool keeps_waves) {
+    return keeps_waves ? run_recorded_start(scenario, observer)
+                       : RecordedStart{scenario, run_start(scenario, observer), {}};
+}
+
 int run(const StartOptions& options) {
     const Scenario scenario = read_scenario(options.file);
     // Outputs are opened before the work, so that a wrong path costs no time.
     std::optional<AtomicOutput> json;
     std::optional<AtomicOutput> trace_file;
     std::optional<CsvTrace> trace;
+    std::optional<AtomicOutput> page_file;
     if (!options.json.empty()) {
         json.emplace(options.json);
     }
@@ -56,18 +65,30 @@ int run(const StartOptions& options) {
         trace_file.emplace(options.trace);
         trace.emplace(*trace_file, trace_channels(model_channels(scenario), has_limiter));
     }
+    if (!options.page.empty()) {
+        page_file.emplace(options.page);
+    }
 
     Progress progress(scenario.run.duration_s, trace ? &*trace : nullptr);
-    std::vector<StartResult> results;
+    std::optional<RecordedStart> direct;
     if (options.also_direct) {
-        results.push_back(run_start(without_limiter(scenario)));
+        direct = run_one(without_limiter(scenario), nullptr, page_file.has_value());
     }
-    results.push_back(run_start(scenario, &progress));
+    const RecordedStart start = run_one(scenario, &progress, page_file.has_value());
     progress.clear();
+    std::vector<StartResult> results;
+    if (direct) {
+        results.push_back(direct->result);
+    }
+    results.push_back(start.result);
     const StartResult& asked_for = results.back();
 
     if (trace_file) {
         trace_file->commit();
+    }
+    if (page_file) {
+        page_file->write(render(start_page(start, direct)));
+        page_file->commit();
     }
     if (json) {
         nlohmann::ordered_json object = start_json(asked_for);
@@ -77,10 +98,10 @@ int run(const StartOptions& options) {
         json->write(object.dump(2) + "\n");
         json->commit();
     }
-    // JSON on standard output stands alone, so that it can be piped.
-    if (options.json != "-" && options.trace != "-") {
+    // What was asked for on standard output stands alone there, so that it can be piped.
+    if (options.json != "-" && options.trace != "-" && options.page != "-") {
         AtomicOutput output("-");
-        output.write(page(options, results));
+        output.write(printed(options, results));
         output.commit();
     }
     return asked_for.as_expected ? ended_as_expected : ended_otherwise;
@@ -101,6 +122,10 @@ void add_start_command(CLI::App& app, int& exit_code) {
         ->add_option("--trace", options->trace,
                      "write every channel at every tick as CSV to FILE, - for standard output")
         ->type_name("FILE");
+    start
+        ->add_option("--page", options->page,
+                     "write a page with the waves to look at in a browser to FILE")
+        ->type_name("FILE.html");
     start->add_flag("--also-direct", options->also_direct,
                     "run the same start without the limiter, too, and show both side by side");
     start->add_flag("--quiet", options->quiet, "print only the verdict");

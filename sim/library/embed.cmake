@@ -1,6 +1,6 @@
-# Writes the library's TOML files into a source file, as raw strings. Run as a script, so that a
-# changed file is embedded again by the next build:
-#   cmake -DFOLDER=... -DOUTPUT=... -P embed.cmake
+# Writes the TOML files of the library and of the bundled scenarios into a source file, as raw strings.
+# Run as a script, so that a changed file is embedded again by the next build:
+#   cmake -DFOLDER=.../sim -DOUTPUT=... -P embed.cmake
 function(append_entries text_variable function_name folder)
   file(GLOB files ${FOLDER}/${folder}/*.toml)
   list(SORT files)
@@ -10,13 +10,14 @@ function(append_entries text_variable function_name folder)
     get_filename_component(name ${file} NAME_WE)
     file(READ ${file} content)
     string(APPEND text
-      "        {\"${name}\", \"sim/library/${folder}/${name}.toml\", R\"toml(${content})toml\"},\n")
+      "        {\"${name}\", \"sim/${folder}/${name}.toml\", R\"toml(${content})toml\"},\n")
   endforeach()
   string(APPEND text "    };\n    return entries;\n}\n")
   set(${text_variable} "${text}" PARENT_SCOPE)
 endfunction()
 
 set(text "#include \"sim/library/library.hpp\"\n\nnamespace sim {\n")
-append_entries(text library_compressors compressors)
-append_entries(text library_supplies supplies)
+append_entries(text library_compressors library/compressors)
+append_entries(text library_supplies library/supplies)
+append_entries(text bundled_scenarios scenarios)
 file(WRITE ${OUTPUT} "${text}}  // namespace sim\n")

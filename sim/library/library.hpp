@@ -17,9 +17,12 @@ struct LibraryEntry {
     std::string_view text;
 };
 
-/// By name. Both are made from the folders when the program is built.
+/// By name. All are made from the folders when the program is built.
 const std::vector<LibraryEntry>& library_compressors();
 const std::vector<LibraryEntry>& library_supplies();
+
+/// The scenarios of sim/scenarios, embedded in the same way.
+const std::vector<LibraryEntry>& bundled_scenarios();
 
 /// Null if there is none of this name.
 const LibraryEntry* find_entry(const std::vector<LibraryEntry>& entries, std::string_view name);

@@ -3,11 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <optional>
 
 #include "sim/results/cautions.hpp"
 #include "sim/results/spaced_word.hpp"
+#include "sim/results/start_words.hpp"
 #include "sim/results/text_chart.hpp"
 #include "sim/results/wrapped_text.hpp"
 
@@ -18,95 +17,6 @@ namespace {
 constexpr int label_width = 25;
 constexpr int column_width = 27;
 constexpr int chart_width = 24;
-
-std::string amperes(const std::optional<double>& value) {
-    return value ? fmt::format("{:.1f} A", *value) : "-";
-}
-
-std::string seconds(const std::optional<double>& value, const char* otherwise) {
-    return value ? fmt::format("{:.3f} s", *value) : otherwise;
-}
-
-std::string lowest_voltage(const StartResult& result) {
-    const auto& lowest = result.figures.line_voltage_half_cycle_rms_min_V;
-    return lowest ? fmt::format("{:.1f} V ({:.0f} %)", *lowest,
-                                100.0 * *lowest / result.supply_voltage_V)
-                  : "-";
-}
-
-std::string verdict_words(const StartResult& result) {
-    switch (result.outcome) {
-        case Outcome::running:
-            return "comes up";
-        case Outcome::running_backwards:
-            return "runs backwards";
-        case Outcome::stalled:
-            return "does not come up";
-        case Outcome::protector_open:
-            return "its protection has it off";
-        case Outcome::resting:
-            return "let go, rests before retry";
-        case Outcome::locked_out:
-            return "locked out";
-        case Outcome::supply_tripped:
-            return "the supply trips";
-        case Outcome::stopped:
-            return "stopped with the call";
-        case Outcome::not_started:
-            return "not started";
-    }
-    return "";
-}
-
-std::string failure_words(const StartResult& result) {
-    switch (result.outcome) {
-        case Outcome::supply_tripped:
-            return "it trips the supply";
-        case Outcome::running_backwards:
-            return "it runs backwards";
-        case Outcome::protector_open:
-            return result.figures.time_to_speed_s ? "it comes up, and its protection opens"
-                                                  : "its protection opens";
-        default:
-            return "it does not come up";
-    }
-}
-
-/// What happened, in one sentence of the run's own numbers.
-std::string sentence(const StartResult& result) {
-    const StartFigures& figures = result.figures;
-    std::string text = result.has_limiter ? "Through the limiter" : "Started directly";
-    if (result.outcome == Outcome::running && figures.time_to_speed_s) {
-        text += fmt::format(" it comes up in {:.2f} s", *figures.time_to_speed_s);
-    } else {
-        text += " " + failure_words(result);
-    }
-    if (figures.line_current_inrush_100ms_rms_A) {
-        text += fmt::format(", {:.0f} A on the clamp", *figures.line_current_inrush_100ms_rms_A);
-    }
-    // After a trip the line is dead: how far it fell before that is in the course below.
-    if (figures.line_voltage_half_cycle_rms_min_V && result.outcome != Outcome::supply_tripped) {
-        text += fmt::format("; the line falls to {:.0f} V of {:.0f} V",
-                            *figures.line_voltage_half_cycle_rms_min_V, result.supply_voltage_V);
-    }
-    return text + ".";
-}
-
-std::string speed_words(const StartResult& result) {
-    const double speed = result.figures.final_speed_rpm;
-    // Adding zero takes the sign off a rotor that trembles backwards.
-    return fmt::format("{:.0f} r/min ({:.0f} %)", std::round(speed) + 0.0,
-                       std::round(100.0 * speed / result.synchronous_speed_rpm) + 0.0);
-}
-
-std::string capacitor_words(const StartResult& result) {
-    return result.has_limiter ? fmt::format("{:.3f} s", result.figures.start_capacitor_in_s) : "-";
-}
-
-std::string monitor_words(const StartResult& result) {
-    return result.monitors.empty() ? "none broken"
-                                   : fmt::format("{} BROKEN", result.monitors.size());
-}
 
 /// One row of the page: a label and a cell per result.
 template <class Cell>
@@ -172,10 +82,7 @@ std::string chart_rows(const std::vector<StartResult>& results) {
 std::string broken_monitors(const StartResult& result) {
     std::string text;
     for (const NamedViolation& broken : result.monitors) {
-        text += fmt::format("  BROKEN {}{}: at {:.4f} s, {:.3f} {} seen, {:.3f} allowed\n",
-                            broken.monitor, result.has_limiter ? "" : " in the direct start",
-                            broken.violation.time_s, broken.violation.seen, broken.violation.unit,
-                            broken.violation.allowed);
+        text += "  " + broken_words(broken, result.has_limiter) + "\n";
     }
     return text;
 }
@@ -183,11 +90,7 @@ std::string broken_monitors(const StartResult& result) {
 std::string controller_story(const StartResult& result) {
     std::string text;
     for (const ControllerStep& step : result.controller_steps) {
-        const bool climbing = step.state == firmware::State::climbing;
-        const bool has_reason = step.reason != firmware::Reason::none;
-        text += fmt::format("  {:>8.3f} s  {}{}{}\n", step.time_s, firmware::name_of(step.state),
-                            climbing ? fmt::format(", stage {}", step.stage + 1) : "",
-                            has_reason ? fmt::format(" ({})", firmware::name_of(step.reason)) : "");
+        text += fmt::format("  {:>8.3f} s  {}\n", step.time_s, step_words(step));
     }
     return text;
 }
@@ -211,7 +114,7 @@ std::string verdict_line(const StartResult& result) {
 std::string start_text(const std::vector<StartResult>& results) {
     std::string text = fmt::format("{}\n\n", results.front().title);
     for (const StartResult& result : results) {
-        text += wrapped("  ", "    ", sentence(result));
+        text += wrapped("  ", "    ", start_sentence(result));
     }
     for (const std::string& warning : results.back().warnings) {
         text += wrapped("  Beware: ", "    ", warning + ".");
@@ -219,29 +122,9 @@ std::string start_text(const std::vector<StartResult>& results) {
     text += "\n" + row("", results, [](const StartResult& r) {
                 return r.has_limiter ? "THROUGH THE LIMITER" : "DIRECT START";
             });
-    text += row("verdict", results, verdict_words);
-    text += row("why", results, [](const StartResult& r) {
-        return r.cause.empty() ? std::string("-") : spaced(r.cause);
-    });
-    text += row("inrush clamp, 100 ms RMS", results, [](const StartResult& r) {
-        return amperes(r.figures.line_current_inrush_100ms_rms_A);
-    });
-    text += row("half-cycle RMS, highest", results, [](const StartResult& r) {
-        return amperes(r.figures.line_current_half_cycle_rms_max_A);
-    });
-    text += row("peak current", results,
-                [](const StartResult& r) { return amperes(r.figures.line_current_peak_A); });
-    text += row("lowest line voltage", results, lowest_voltage);
-    text += row("time to 90 % speed", results,
-                [](const StartResult& r) { return seconds(r.figures.time_to_speed_s, "never"); });
-    text += row("bypass takes over", results,
-                [](const StartResult& r) { return seconds(r.figures.handover_s, "-"); });
-    text += row("start capacitor in for", results, capacitor_words);
-    text += row("speed at the end", results, speed_words);
-    text += row("safety monitors", results, monitor_words);
-    text += row("energy audit closes to", results, [](const StartResult& r) {
-        return fmt::format("{:.4f} %", 100.0 * r.energy.closure());
-    });
+    for (const StartFigureRow& figure : start_figure_rows()) {
+        text += row(figure.label, results, figure.cell);
+    }
     text += "\n" + chart_rows(results) + "\n";
     for (const StartResult& result : results) {
         text += broken_monitors(result);
