@@ -10,6 +10,7 @@
 #include "sim/commands/interrupt.hpp"
 #include "sim/explaining/explanation.hpp"
 #include "sim/files/atomic_output.hpp"
+#include "sim/pages/explain_page.hpp"
 #include "sim/results/explain_json.hpp"
 #include "sim/results/explain_text.hpp"
 #include "sim/scenario/scenario_reader.hpp"
@@ -21,6 +22,7 @@ namespace {
 struct ExplainOptions {
     std::string file;
     std::string json;
+    std::string page;
     int threads = 0;  ///< 0: all there are
     bool quiet = false;
 };
@@ -38,6 +40,10 @@ int run(const ExplainOptions& options) {
     if (!options.json.empty()) {
         json.emplace(options.json);
     }
+    std::optional<AtomicOutput> page_file;
+    if (!options.page.empty()) {
+        page_file.emplace(options.page);
+    }
     Counter counter("changes; ctrl-C keeps what is known");
     const InterruptLatch latch;
     SearchControl control;
@@ -46,11 +52,16 @@ int run(const ExplainOptions& options) {
     control.interrupted = [] { return InterruptLatch::interrupted(); };
     const Explanation explanation = explain(scenario, control);
     counter.clear();
+    if (page_file) {
+        page_file->write(render(explain_page(explanation, run_recorded_start(scenario))));
+        page_file->commit();
+    }
     if (json) {
         json->write(explain_json(explanation).dump(2) + "\n");
         json->commit();
     }
-    if (options.json != "-") {
+    // What was asked for on standard output stands alone there, so that it can be piped.
+    if (options.json != "-" && options.page != "-") {
         AtomicOutput output("-");
         output.write(options.quiet ? explain_verdict(explanation) : explain_text(explanation));
         output.commit();
@@ -70,6 +81,10 @@ void add_explain_command(CLI::App& app, int& exit_code) {
         ->add_option("--json", options->json,
                      "write the result as JSON to FILE, - for standard output")
         ->type_name("FILE");
+    explain
+        ->add_option("--page", options->page,
+                     "write a page with the story, the changes and the waves to FILE")
+        ->type_name("FILE.html");
     explain
         ->add_option("--threads", options->threads,
                      "reruns at the same time; all cores if not given")

@@ -38,7 +38,7 @@ Sentence next_stage(const ControllerMoment& now, const BuiltinLimiter& limiter) 
             "limiter",
             fmt::format("stage {} of the ladder: {:.0f} % of the locked-rotor current",
                         now.told.stage + 1, percent),
-            {{"stage_percent", percent}}};
+            {{"stage", now.told.stage + 1.0}, {"stage_percent", percent}}};
 }
 
 void tell_step(const ControllerMoment* before, const ControllerMoment& now,

@@ -120,7 +120,9 @@ void tell_fastest(const Told& told, const HalfCycle& fastest, Story& story) {
         "the rotor is as fast as it ever gets: {:.0f} r/min, {:.0f} % of "
         "synchronous speed",
         fastest.speed_highest_rpm, 100.0 * fastest.speed_highest_rpm / told.synchronous_rpm);
-    std::vector<Figure> figures{{"highest_speed_rpm", fastest.speed_highest_rpm}};
+    std::vector<Figure> figures{
+        {"highest_speed_rpm", fastest.speed_highest_rpm},
+        {"share_of_synchronous_speed", fastest.speed_highest_rpm / told.synchronous_rpm}};
     if (is_fed && count > 0) {
         text += fmt::format(
             "; over the last tenth of a second {:.2f} Nm of torque met {:.2f} Nm of "
@@ -201,7 +203,8 @@ void tell_rotor(const Told& told, Story& story) {
             {*up_s,
              "rotor",
              fmt::format("the rotor is up: it passes 90 % of {:.0f} r/min", told.synchronous_rpm),
-             {{"speed_rpm", up_share * told.synchronous_rpm}}});
+             {{"share_of_synchronous_speed", up_share},
+              {"synchronous_speed_rpm", told.synchronous_rpm}}});
     }
     if (!up_s && !rocks) {
         tell_fastest(told, *motion.fastest, story);

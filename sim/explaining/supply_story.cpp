@@ -144,6 +144,8 @@ void tell_lowest_voltage(const Told& told, Story& story) {
                      lowest->line_voltage_rms_V, 100.0 * share, nominal_V(told),
                      lowest->line_current_rms_A),
          {{"line_voltage_rms_V", lowest->line_voltage_rms_V},
+          {"share_of_supply_voltage", share},
+          {"supply_voltage_V", nominal_V(told)},
           {"line_current_rms_A", lowest->line_current_rms_A}}});
 }
 

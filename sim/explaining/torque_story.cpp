@@ -172,6 +172,7 @@ void tell_torque_and_voltage(const Told& told, Story& story) {
              "{:.2f} Nm",
              full_Nm, rated_V, standing->voltage_V, square, full_Nm, square * full_Nm),
          {{"locked_rotor_torque_at_rated_voltage_Nm", full_Nm},
+          {"rated_voltage_V", rated_V},
           {"line_voltage_rms_V", standing->voltage_V},
           {"voltage_share_squared", square},
           {"torque_by_square_Nm", square * full_Nm}}});

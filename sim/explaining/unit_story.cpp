@@ -38,14 +38,13 @@ void tell_faults(const Told& told, Story& story) {
         if (!begin_s || *begin_s > told.scenario.run.duration_s) {
             continue;
         }
-        const std::string kind = spaced(std::string(fault.kind()));
-        story.push_back({*begin_s,
-                         "fault",
-                         fault.timing.duration_s > 0.0
-                             ? fmt::format("the scenario's fault begins: {}, for {:.3g} s", kind,
-                                           fault.timing.duration_s)
-                             : fmt::format("the scenario's fault begins: {}", kind),
-                         {}});
+        std::string text = "the scenario's fault begins: " + spaced(std::string(fault.kind()));
+        std::vector<Figure> figures;
+        if (fault.timing.duration_s > 0.0) {
+            text += fmt::format(", for {:.3g} s", fault.timing.duration_s);
+            figures.push_back({"duration_s", fault.timing.duration_s});
+        }
+        story.push_back({*begin_s, "fault", text, figures});
     }
 }
 
