@@ -53,9 +53,11 @@ void tell_current_limit(const Told& told, Story& story) {
     if (first == nullptr) {
         return;
     }
-    const double span_s = last->end_s - first->begin_s;
+    const SwitchedAt* on = told.record.first(Switched::line_on);
+    const double begin_s = std::max(first->begin_s, on != nullptr ? on->time_s : 0.0);
+    const double span_s = last->end_s - begin_s;
     story.push_back(
-        {first->begin_s,
+        {begin_s,
          "supply",
          fmt::format(
              "the inverter reaches its current limit of {:.0f} A peak: until {:.3f} s it "

@@ -116,6 +116,12 @@ std::optional<Standing> standing_of(const Told& told) {
     return best;
 }
 
+bool was_seized(const Told& told) {
+    return std::any_of(
+        told.scenario.faults.begin(), told.scenario.faults.end(),
+        [](const Fault& fault) { return std::holds_alternative<RotorSeized>(fault.what); });
+}
+
 bool has_plain_connection(const Told& told) {
     return !told.start.has_limiter && told.scenario.faults.empty() &&
            std::holds_alternative<plant_models::NoStartAid>(told.scenario.unit.start_aid) &&
@@ -127,6 +133,15 @@ bool has_plain_connection(const Told& told) {
 void tell_standstill_torque(const Told& told, Story& story) {
     const std::optional<Standing> standing = standing_of(told);
     if (!standing) {
+        return;
+    }
+    if (was_seized(told)) {
+        story.push_back({standing->begin_s,
+                         "torque",
+                         fmt::format("the motor makes {:.2f} Nm, and a seized rotor stands against "
+                                     "any torque",
+                                     standing->torque_Nm),
+                         {{"motor_torque_Nm", standing->torque_Nm}}});
         return;
     }
     // Gas that pushes forwards helps; what must be overcome is never less than nothing.

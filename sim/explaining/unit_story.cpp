@@ -82,10 +82,10 @@ void tell_drop_outs(const Told& told, Story& story) {
     }
     const SwitchedAt* first = told.record.first(Switched::line_off);
     const double first_s = first != nullptr ? first->time_s : 0.0;
-    std::string text = fmt::format(
-        "the voltage no longer holds the contactor's coil: it lets go, "
-        "for the first of {} times",
-        told.record.drop_outs());
+    std::string text = "the voltage no longer holds the contactor's coil: it lets go";
+    if (told.record.drop_outs() > 1) {
+        text += fmt::format(", for the first of {} times", told.record.drop_outs());
+    }
     std::vector<Figure> figures{{"drop_outs", static_cast<double>(told.record.drop_outs())}};
     const double span_s = told.scenario.run.duration_s - first_s;
     if (told.record.drop_outs() > 1 && span_s > 0.0) {
