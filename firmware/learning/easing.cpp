@@ -38,8 +38,8 @@ constexpr Permille raise{1080};
 constexpr std::uint8_t most_misses = 2;
 constexpr std::uint8_t starts_between_trials = 50;
 constexpr Permille settled_trial{960};
-/// Copper between -20 and 110 degrees C changes the locked-rotor current by less (a quarter), and so
-/// does a small generator, which gives way differently under each probing (30 % seen).
+/// Copper between -20 and 110 degrees C changes the locked-rotor current by less (a quarter), and
+/// so does a small generator, which gives way differently under each probing (30 % seen).
 constexpr Permille other_motor{350};
 /// Of the time allowed: how long an eased first stage waits at most for the rotor to gain speed.
 constexpr std::int32_t longest_dwell_percent = 50;
@@ -155,11 +155,12 @@ bool Easing::is_late(const Learned& learned) const {
 
 Learned Easing::after_trial(Learned next, const StartReport& report) const {
     if (is_better(next, report)) {
-        const bool is_first = next.good.count() == 0;
-        if (!is_first && next.good < next.level) {
+        const bool is_leap =
+            next.good.count() == 0 || is_late(next) || report.stage < next.stage_at_good;
+        if (next.good.count() > 0 && next.good < next.level) {
             next.weak = next.good;
         }
-        if (is_first && report.climb_ms < short_climb_ms) {
+        if (is_leap && report.climb_ms < short_climb_ms) {
             next.weak = Permille{0};
         }
         remember_good(next, report);
@@ -204,6 +205,10 @@ Permille Easing::next_level(const Learned& learned) const {
     if (learned.climb_ms_at_good > long_climb_ms) {
         return good;
     }
+    if (learned.weak.count() == 0 && good > level_as_set &&
+        learned.climb_ms_at_good < short_climb_ms) {
+        return level_as_set;  // by steps the search would end on the way
+    }
     const std::int32_t climb_ms = larger(learned.climb_ms_at_good, std::int32_t{1});
     const auto time_share = static_cast<std::uint32_t>(climb_ms * 1000000 / good_climb_ms);
     const Permille root{static_cast<std::int32_t>(square_root(time_share))};
@@ -225,11 +230,20 @@ Permille Easing::level_before_stage(std::uint8_t stage) const {
     return smaller(fraction(target, first), highest_level);
 }
 
+/// It was learned on a hard day: the first start after a long rest, cold oil.
+bool Easing::is_much_easier(const Learned& learned, const StartReport& report) {
+    return report.came_up() && report.climb_ms < short_climb_ms &&
+           report.climb_ms * 2 < learned.climb_ms_at_good;
+}
+
 Learned Easing::after_settled_start(Learned next, const StartReport& report) const {
     if (ladder_was_too_weak(report.ended)) {
         return begin_anew(next, report);
     }
     const bool on_trial = next.level < next.good;
+    if (!on_trial && is_much_easier(next, report)) {
+        return begin_anew(next, report);
+    }
     if (on_trial) {
         if (is_better(next, report)) {
             remember_good(next, report);

@@ -16,7 +16,8 @@
 //
 // Settled, the level stays for as long as the rotor comes up in time and in the stage in which it
 // used to. A start that does not raises the level a little, at most to the settings'; the second
-// one in a row, or one that does not come up at all, begins the search anew. Every fiftieth start
+// one in a row, one that does not come up at all, or one that takes less than half the time, begins
+// the search anew. Every fiftieth start
 // is tried a little lower, which follows a slow drift for the better. Another motor, known by its
 // locked-rotor estimate, is met with the settings' ladder.
 //
@@ -53,6 +54,7 @@ class Easing {
     bool in_time(const StartReport& report) const;
     bool is_late(const Learned& learned) const;
     bool is_better(const Learned& learned, const StartReport& report) const;
+    static bool is_much_easier(const Learned& learned, const StartReport& report);
     Ladder raised(Permille level) const;
     Ladder eased(Permille level) const;
     Ticks longest_dwell() const;

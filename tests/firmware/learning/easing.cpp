@@ -22,6 +22,8 @@ struct Compressor {
     /// Below this target the hand-over decides the current, which then no longer falls.
     std::int32_t floor_permille = 0;
     MilliAmperes locked_rotor = motor;
+    /// A heavier rotor takes longer at every target.
+    double slowness = 1.0;
 
     StartReport start(const Ladder& ladder) const {
         StartReport report;
@@ -33,7 +35,7 @@ struct Compressor {
             report.peak = MilliAmperes{report.inrush.count() * 3 / 2};
             if (target >= threshold_permille) {
                 report.climb_ms +=
-                    static_cast<std::int32_t>(150.0 * std::pow(target / 400.0, -1.6));
+                    static_cast<std::int32_t>(150.0 * slowness * std::pow(target / 400.0, -1.6));
                 return report;
             }
             report.climb_ms += static_cast<std::int32_t>(ladder.stages[stage].dwell.count() / 10);
@@ -106,6 +108,38 @@ TEST(Easing, NeverSettlesOnMoreThanTheSettingsLadderDraws) {
                 << threshold << " floor " << floor;
         }
     }
+}
+
+// Covers: LRN-02
+TEST(Easing, NeverSettlesOnAClimbThatIsTooLateWhereTheSettingsLadderIsInTime) {
+    for (const double slowness : {1.0, 1.5, 2.0, 3.0, 4.0}) {
+        for (std::int32_t threshold = 60; threshold <= 400; threshold += 10) {
+            Compressor compressor{threshold};
+            compressor.slowness = slowness;
+            if (compressor.start(factory_ladder(Settings{})).climb_ms > in_time_ms) {
+                continue;
+            }
+            Bench bench;
+            bench.settle(compressor);
+            EXPECT_LE(bench.start(compressor).climb_ms, in_time_ms)
+                << threshold << " slowness " << slowness;
+        }
+    }
+}
+
+// Covers: LRN-09
+TEST(Easing, ASettledClimbThatHasBecomeTooLateIsStrengthened) {
+    Bench bench;
+    Compressor compressor{200};
+    bench.settle(compressor);
+    const Permille before = bench.learned.level;
+    const std::int32_t climb_ms = bench.start(compressor).climb_ms;
+    compressor.slowness = 1.05 * in_time_ms / climb_ms;
+    for (int k = 0; k < 3; ++k) {
+        bench.start(compressor);
+    }
+    EXPECT_GT(bench.learned.level, before);
+    EXPECT_LE(bench.start(compressor).climb_ms, in_time_ms);
 }
 
 TEST(Easing, LowersTheCurrentWhereTheRotorNeedsLess) {
@@ -183,6 +217,29 @@ TEST(Easing, ASlowDriftForTheWorseNeverCostsAStart) {
         EXPECT_EQ(bench.start({200 + k / 2}).ended, Reason::none) << k;
     }
     EXPECT_GT(bench.learned.level.count(), before * 3 / 2);  // it has noticed
+}
+
+// Covers: LRN-10
+TEST(Easing, WhatWasLearnedOnAHardDayDoesNotLast) {
+    // Too much for the settings' first stages, or for all of them; then an easy day. (After more
+    // failed starts the search runs out of its six on the way down.)
+    for (const std::int32_t hard : {450, 600, 800, 1000}) {
+        for (int hard_starts = 1; hard_starts <= 2; ++hard_starts) {
+            const Compressor easy{200};
+            Bench spared;
+            spared.settle(easy);
+            const StartReport best = spared.start(easy);
+            Bench bench;
+            for (int k = 0; k < hard_starts; ++k) {
+                bench.start({hard});
+            }
+            bench.settle(easy);
+            bench.settle(easy);
+            const StartReport now = bench.start(easy);
+            EXPECT_LE(now.inrush.count(), best.inrush.count() * 1.1)
+                << hard << " for " << hard_starts;
+        }
+    }
 }
 
 // Covers: LRN-10
