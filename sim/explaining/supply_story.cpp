@@ -21,7 +21,7 @@ double nominal_V(const Told& told) {
 
 /// While the motor was on the line and the supply had not tripped.
 bool is_fed(const HalfCycle& row) {
-    return row.connected_share == 1.0 && !row.tripped;
+    return row.connected_share > 0.0 && !row.tripped;
 }
 
 /// The half cycle in which it tripped, or the last one before.

@@ -162,6 +162,9 @@ void tell_standstill_torque(const Told& told, Story& story) {
     std::vector<Figure> figures{{"motor_torque_Nm", standing->torque_Nm},
                                 {"needed_torque_Nm", needed_Nm},
                                 {"static_friction_Nm", standing->friction_Nm}};
+    if (!told.start.has_limiter) {
+        figures.push_back({"standing_s", standing->standing_s});
+    }
     if (gas_counts) {
         text += fmt::format(", {:.2f} Nm of friction and {:.2f} Nm against the gas",
                             standing->friction_Nm, standing->gas_Nm);

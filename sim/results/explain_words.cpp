@@ -166,9 +166,8 @@ std::string how_it_was_found(const Explanation& explanation) {
             fineness.most_halvings);
     } else {
         text += fmt::format(
-            "Each change was tried at {} values; both sides of a limit between lie "
-            "within {:.0f} % of each other, half a kelvin or half a per cent of "
-            "the way, and were run to their end. ",
+            "Each change was tried at {} values; both sides of a limit between lie within {:.0f} % "
+            "of each other, half a kelvin or half a per cent of the way, and neither is a guess. ",
             fineness.looks, 100.0 * (fineness.ratio - 1.0));
     }
     text += "What no rerun has looked at is not known.";

@@ -67,7 +67,7 @@ TEST(Explanation, AHealthyStartHasLimitsToWhatItBears) {
     const sim::Explanation explanation =
         sim::explain(bundled("reference_limited"), with_threads(2));
     EXPECT_TRUE(explanation.comes_up);
-    for (const char* name : {"lower_line_voltage", "weaker_line", "tighter_compressor"}) {
+    for (const char* name : {"lower_line_voltage", "gentler_ladder", "tighter_compressor"}) {
         const sim::WayOfChange& way = way_of(explanation, name);
         EXPECT_TRUE(way.begins_up) << name;
         ASSERT_TRUE(way.turn) << name;

@@ -127,7 +127,7 @@ TEST(Story, TheStandingRotorsTorqueIsTheMeanOfTheTicks) {
         }
     }
     EXPECT_NEAR(figure(sentence, "motor_torque_Nm"), sum / count, 0.005);
-    EXPECT_DOUBLE_EQ(figure(sentence, "needed_torque_Nm"), 0.6);
+    EXPECT_NEAR(figure(sentence, "needed_torque_Nm"), 0.6, 1e-9);
     EXPECT_LT(figure(sentence, "motor_torque_Nm"), figure(sentence, "needed_torque_Nm"));
 }
 
