@@ -5,6 +5,7 @@
 #include <cmath>
 #include <optional>
 #include <variant>
+#include <vector>
 
 #include "sim/explaining/story.hpp"
 
@@ -16,6 +17,8 @@ constexpr double twitch_share = 0.02;
 constexpr double turning_share = 0.05;
 constexpr double backwards_share = 0.20;
 constexpr double up_share = 0.90;
+/// Slower than this, either way, is no direction.
+constexpr double reversal_share = 0.01;
 /// A rotor that turns back this often rocks.
 constexpr int rocking_reversals = 3;
 /// After more than this, something has opened meanwhile, and a mean since the beginning says
@@ -23,19 +26,22 @@ constexpr int rocking_reversals = 3;
 constexpr double first_feeding_s = 10.0;
 constexpr double balance_s = 0.1;
 
+/// Half cycles in which something about the rotor was at its most.
 struct Motion {
-    const HalfCycle* fastest = nullptr;
-    const HalfCycle* slowest = nullptr;  ///< most backwards
-    const HalfCycle* furthest = nullptr;
+    const HalfCycle* fastest;
+    const HalfCycle* slowest;  ///< most backwards
+    const HalfCycle* furthest;
+    const HalfCycle* hardest_load;
     const HalfCycle* first_backwards = nullptr;
-    const HalfCycle* hardest_load = nullptr;
     int reversals = 0;
 };
 
+/// Of at least one half cycle.
 Motion motion_of(const Told& told) {
-    Motion motion;
+    const std::vector<HalfCycle>& rows = told.record.half_cycles();
+    Motion motion{&rows.front(), &rows.front(), &rows.front(), &rows.front()};
     int direction = 0;
-    for (const HalfCycle& row : told.record.half_cycles()) {
+    for (const HalfCycle& row : rows) {
         const double speed = row.speed_mean_rpm / told.synchronous_rpm;
         if (motion.first_backwards == nullptr && speed <= -backwards_share) {
             motion.first_backwards = &row;
@@ -43,15 +49,12 @@ Motion motion_of(const Told& told) {
         const auto keep = [&row](const HalfCycle*& kept, bool beats) {
             kept = beats ? &row : kept;
         };
-        keep(motion.fastest, motion.fastest == nullptr ||
-                                 row.speed_highest_rpm > motion.fastest->speed_highest_rpm);
-        keep(motion.slowest,
-             motion.slowest == nullptr || row.speed_lowest_rpm < motion.slowest->speed_lowest_rpm);
-        keep(motion.furthest, motion.furthest == nullptr || row.turns > motion.furthest->turns);
+        keep(motion.fastest, row.speed_highest_rpm > motion.fastest->speed_highest_rpm);
+        keep(motion.slowest, row.speed_lowest_rpm < motion.slowest->speed_lowest_rpm);
+        keep(motion.furthest, row.turns > motion.furthest->turns);
         keep(motion.hardest_load,
-             motion.hardest_load == nullptr ||
-                 row.load_torque_highest_Nm > motion.hardest_load->load_torque_highest_Nm);
-        const int now = speed > 0.01 ? 1 : (speed < -0.01 ? -1 : 0);
+             row.load_torque_highest_Nm > motion.hardest_load->load_torque_highest_Nm);
+        const int now = speed > reversal_share ? 1 : (speed < -reversal_share ? -1 : 0);
         motion.reversals += now != 0 && direction != 0 && now != direction ? 1 : 0;
         direction = now != 0 ? now : direction;
     }
