@@ -14,8 +14,8 @@
 // the loop runs on like a flywheel for 4.5 ms after the last of them. A notch or a lost cycle thus
 // leaves phase and frequency alone. A flywheel that runs for 70 ms without a break means that the
 // line is gone or another one: the lock is given up and the search begins anew, from the last
-// frequency. So it is when the tracked phase stays 16 degrees off for 19 ms, or when the samples are
-// not missing but of the wrong sign for a half cycle. A line below about 30 V RMS is no line.
+// frequency. So it is when the tracked phase stays 16 degrees off for 19 ms, or when the samples
+// are not missing but of the wrong sign for a half cycle. A line below about 30 V RMS is no line.
 #pragma once
 
 #include <cstdint>

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <vector>
 
 #include "sim/bench/motor_curves.hpp"
 #include "sim/lessons/lesson.hpp"
@@ -12,6 +13,19 @@ namespace {
 
 /// As printed on it; see the scenario.
 constexpr double printed_uF = 35.0;
+
+/// The plot of the weak one, with the curve of the good one beside its own.
+Plot torque_of_both(const RecordedStart& weak, const RecordedStart& good) {
+    Plot plot = torque_speed_plot(weak);
+    std::vector<Series>& series = plot.panels.front().series;
+    series.front().name += ", weak";
+    Series better = torque_speed_plot(good).panels.front().series.front();
+    better.name += ", good";
+    better.colour = Colour::green;
+    better.dash = Dash::dashed;
+    series.insert(series.begin() + 1, better);
+    return plot;
+}
 
 }  // namespace
 
@@ -56,7 +70,7 @@ LessonContent weak_capacitor_lesson() {
                "discharge every capacitor through a resistor. A weak one holds a dangerous charge, "
                "too."},
         comparison_plot({"good capacitor", &good}, {"weak capacitor", &weak}),
-        torque_speed_plot(weak),
+        torque_of_both(weak, good),
         waveform_plot(weak, "Waves with the weak capacitor"),
         thinning_words(weak.waves)};
     return content;

@@ -1,12 +1,7 @@
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <cmath>
 #include <optional>
 #include <utility>
 
-#include "plant_models/numeric/units.hpp"
-#include "sim/bench/motor_curves.hpp"
 #include "sim/pages/controller_panel.hpp"
 #include "sim/pages/start_page.hpp"
 
@@ -66,29 +61,6 @@ std::optional<Plot::Stretch> the_start(const RecordedStart& start) {
 
 Trace cycle_trace(const CycleMeans& cycles, const std::vector<double>& values) {
     return {cycles.time_s, values};
-}
-
-Series over_speed(std::string name, const std::vector<double>& speed_rpm,
-                  const std::vector<double>& torque_Nm, Colour colour) {
-    Series series;
-    series.name = std::move(name);
-    series.unit = "N m";
-    series.decimals = 2;
-    series.x = speed_rpm;
-    series.y = torque_Nm;
-    series.colour = colour;
-    return series;
-}
-
-Series steady_curve(std::string name, const std::vector<plant_models::SteadyState>& curve,
-                    Colour colour) {
-    std::vector<double> speed_rpm;
-    std::vector<double> torque_Nm;
-    for (const plant_models::SteadyState& row : curve) {
-        speed_rpm.push_back(plant_models::rad_per_s_to_rpm(row.speed_rad_per_s));
-        torque_Nm.push_back(row.torque_Nm);
-    }
-    return over_speed(std::move(name), speed_rpm, torque_Nm, colour);
 }
 
 }  // namespace
@@ -167,7 +139,7 @@ Plot waveform_plot(const RecordedStart& start, std::string title) {
 }
 
 Plot comparison_plot(const NamedStart& one, const NamedStart& other) {
-    Plot plot = over_time(one.name + " and " + other.name);
+    Plot plot = over_time("Side by side: " + one.name + ", " + other.name);
     plot.stretch = the_start(*one.start);
     const auto both = [&](std::string title, std::string unit, int decimals,
                           Trace Waveforms::*trace, int height_px) {
@@ -183,39 +155,6 @@ Plot comparison_plot(const NamedStart& one, const NamedStart& other) {
     both("Line current, half-cycle RMS", "A", 1, &Waveforms::line_current_rms_A, 170);
     both("Line voltage, half-cycle RMS", "V", 1, &Waveforms::line_voltage_rms_V, 150);
     both("Speed", "r/min", 0, &Waveforms::speed_rpm, 150);
-    return plot;
-}
-
-Plot torque_speed_plot(const RecordedStart& start) {
-    Plot plot;
-    plot.title = "Torque over speed";
-    plot.x_name = "speed";
-    plot.x_unit = "r/min";
-    const CycleMeans& cycles = start.waves.cycles;
-    Panel panel;
-    panel.title = "Torque";
-    panel.unit = "N m";
-    panel.height_px = 320;
-    const MotorCurves curves = motor_curves(start.scenario, {});
-    panel.series.push_back(steady_curve(
-        fmt::format("motor, {:g} V, run capacitor", curves.voltage_V), curves.curve, Colour::blue));
-    const auto helped = curve_with_start_capacitor(start.scenario);
-    if (!helped.empty()) {
-        panel.series.push_back(steady_curve("motor, start capacitor in", helped, Colour::green));
-        panel.series.back().dash = Dash::dashed;
-    }
-    Series load =
-        over_speed("load in this run", cycles.speed_rpm, cycles.load_torque_Nm, Colour::vermilion);
-    load.dash = Dash::dotted;
-    load.width_px = 2.0;
-    load.drawn = Drawn::path;
-    panel.series.push_back(load);
-    Series path = over_speed("the rotor's path", cycles.speed_rpm, cycles.torque_Nm, Colour::black);
-    path.drawn = Drawn::path;
-    path.symbol = Symbol::circle;
-    panel.series.push_back(path);
-    panel.y_floor = 0.0;
-    plot.panels.push_back(std::move(panel));
     return plot;
 }
 

@@ -98,21 +98,31 @@ void WaveformRecorder::take_cycle(const TickView& view, bool half_cycle_ends) {
         return;
     }
     const double count = sums_.samples;
-    const double speed_rpm = sums_.speed_rpm / count;
-    const double torque_Nm = sums_.torque_Nm / count;
-    const bool moved = cycles_.speed_rpm.empty() ||
-                       std::abs(cycles_.speed_rpm.back() - speed_rpm) > same_speed_rpm ||
-                       std::abs(cycles_.torque_Nm.back() - torque_Nm) > same_torque_Nm;
-    if (moved) {
-        cycles_.time_s.push_back(view.plant.time_s - 2.0 * quarter_cycle_s_);
-        cycles_.speed_rpm.push_back(speed_rpm);
-        cycles_.torque_Nm.push_back(torque_Nm);
-        cycles_.load_torque_Nm.push_back(sums_.load_torque_Nm / count);
-    }
+    const CyclePoint point{view.plant.time_s - 2.0 * quarter_cycle_s_, sums_.speed_rpm / count,
+                           sums_.torque_Nm / count, sums_.load_torque_Nm / count};
     sums_ = Sums{};
+    const bool moved = cycles_.speed_rpm.empty() ||
+                       std::abs(cycles_.speed_rpm.back() - point.speed_rpm) > same_speed_rpm ||
+                       std::abs(cycles_.torque_Nm.back() - point.torque_Nm) > same_torque_Nm;
+    if (moved) {
+        keep(point);
+        left_out_.reset();
+    } else {
+        left_out_ = point;
+    }
+}
+
+void WaveformRecorder::keep(const CyclePoint& point) {
+    cycles_.time_s.push_back(point.time_s);
+    cycles_.speed_rpm.push_back(point.speed_rpm);
+    cycles_.torque_Nm.push_back(point.torque_Nm);
+    cycles_.load_torque_Nm.push_back(point.load_torque_Nm);
 }
 
 Waveforms WaveformRecorder::finish() {
+    if (left_out_) {
+        keep(*left_out_);
+    }
     Waveforms waves;
     waves.line_voltage_V = channels_[voltage].finish();
     waves.line_current_A = channels_[current].finish();

@@ -15,7 +15,7 @@
 
 namespace sim {
 
-/// A point per cycle; those that repeat the one before are left out.
+/// A point per cycle, without those that repeat the one before.
 struct CycleMeans {
     std::vector<double> time_s;  ///< middle of the cycle
     std::vector<double> speed_rpm;
@@ -80,8 +80,17 @@ class WaveformRecorder final : public TickObserver {
         int samples = 0;
         int half_cycles = 0;
     };
+    struct CyclePoint {
+        double time_s = 0.0;
+        double speed_rpm = 0.0;
+        double torque_Nm = 0.0;
+        double load_torque_Nm = 0.0;
+    };
+    void keep(const CyclePoint& point);
+
     Sums sums_;
     CycleMeans cycles_;
+    std::optional<CyclePoint> left_out_;  ///< the last one, if it was
 };
 
 }  // namespace sim

@@ -113,8 +113,7 @@ class PanelView {
       return [0, 1];
     }
     const margin = 0.06 * (range.high - range.low) || 0.5;
-    const atFloor = scale === "y" && range.low === this.panel.floor;
-    return [atFloor ? range.low : range.low - margin, range.high + margin];
+    return [range.low - margin, range.high + margin];
   }
 
   zoomToSelection(u) {

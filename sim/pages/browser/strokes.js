@@ -83,6 +83,7 @@ function drawSymbols(u, series, colour) {
   canvas.save();
   canvas.strokeStyle = colour;
   canvas.lineWidth = 2 * ratio;
+  canvas.setLineDash([]);
   const [first, last] = drawnRange(series, u.scales.x.min, u.scales.x.max);
   for (let k = first; k <= last; ++k) {
     const x = u.valToPos(series.x[k], "x", true);

@@ -97,13 +97,13 @@ TEST(Page, EndsInTheElectricalCautions) {
 
 TEST(Page, FoldsAwayOnlyWhatHasWordsToStandInFront) {
     sim::Page page;
-    page.sections = {{"open", {sim::Paragraph{"seen"}}, ""},
-                     {"folded", {sim::Paragraph{"hidden"}}, "Show it"}};
+    page.sections = {{"open", {sim::Paragraph{"told openly"}}, ""},
+                     {"folded", {sim::Paragraph{"kept for later"}}, "Show it"}};
     const std::string text = sim::render(page);
     const std::size_t details = text.find("<details>");
     EXPECT_EQ(count(text, "<details>"), 1U);
-    EXPECT_LT(text.find("seen"), details);
-    EXPECT_GT(text.find("hidden"), details);
+    EXPECT_LT(text.find("told openly"), details);
+    EXPECT_GT(text.find("kept for later"), details);
     EXPECT_NE(text.find("<summary>Show it</summary>"), std::string::npos);
 }
 
