@@ -15,7 +15,8 @@ std::string kind_of(const List& list) {
     return std::visit([](const auto& one) { return std::string(one.kind); }, list);
 }
 
-/// With the auxiliary winding on its run capacitor or, without one, on its cold thermistor.
+}  // namespace
+
 double locked_rotor_A(const Scenario& unit) {
     OperatingPoint point;
     point.rated_slip = 0.04;  // any slip will do: the figure is of a rotor that is held
@@ -25,8 +26,6 @@ double locked_rotor_A(const Scenario& unit) {
     }
     return figures_of(unit.motor, point).locked_rotor_current_A;
 }
-
-}  // namespace
 
 std::vector<CompressorOverview> overview_of_compressors() {
     std::vector<CompressorOverview> rows;

@@ -4,7 +4,13 @@
 #include <string>
 #include <vector>
 
+#include "sim/scenario/scenario.hpp"
+
 namespace sim {
+
+/// Line current with the rotor locked, at rated voltage (phasors): the auxiliary winding on its run
+/// capacitor or, without one, on its cold thermistor.
+double locked_rotor_A(const Scenario& unit);
 
 struct CompressorOverview {
     std::string name;

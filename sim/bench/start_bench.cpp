@@ -154,11 +154,12 @@ StartResult StartBench::run_start(TickObserver* observer) {
     begin_start();
     course_ = &course;
     const auto call_at = [&](std::int64_t k) { return k >= call_on && k < call_off; };
-    std::int64_t k = 0;
-    for (; k < ticks && !(observer != nullptr && observer->seen_enough()); ++k) {
-        tick(call_at(k), observer);
+    std::int64_t done = 0;
+    while (done < ticks && (observer == nullptr || observer->wants_more())) {
+        tick(call_at(done), observer);
+        ++done;
     }
-    const bool call_at_end = call_comes_through(call_at(k));
+    const bool call_at_end = call_comes_through(call_at(done));
     look(call_at_end, observer);
     course_ = nullptr;
     arithmetic.check();

@@ -35,8 +35,8 @@ class TickObserver {
   public:
     virtual ~TickObserver() = default;
     virtual void observe(const TickView& view) = 0;
-    /// True ends the start after this tick; its result is what is known until then.
-    virtual bool seen_enough() const { return false; }
+    /// Asked after every tick; false ends the start there, before the scenario's duration is over.
+    virtual bool wants_more() const { return true; }
 };
 
 class StartBench {
@@ -49,8 +49,9 @@ class StartBench {
     /// just got power and knows nothing. The scenario must be the present one but for its limiter.
     std::unique_ptr<StartBench> copy_with_new_controller(const Scenario& scenario) const;
 
-    /// Runs a start over the scenario's duration, with its call. Throws NumericFailure. `observer`
-    /// may be null. (The result's monitors are those broken so far.)
+    /// Runs a start over the scenario's duration, or for as long as the observer wants, with its
+    /// call. Throws NumericFailure. `observer` may be null. (The result's monitors are those broken
+    /// so far.)
     StartResult run_start(TickObserver* observer);
 
     struct RestPlan {

@@ -1,12 +1,9 @@
 #include "sim/campaigns/fault_campaign.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <exception>
-#include <mutex>
+#include <cstddef>
 #include <optional>
-#include <thread>
 
 #include "sim/bench/start_run.hpp"
 #include "sim/campaigns/single_faults.hpp"
@@ -75,60 +72,6 @@ Ending run_case(const Case& one) {
     return ending;
 }
 
-/// Runs the cases on several threads; the endings stand at their cases' places.
-class Workers {
-  public:
-    Workers(const std::vector<Case>& cases, const CampaignProgress& progress)
-        : cases_(cases), progress_(progress), endings_(cases.size()) {}
-
-    void run(int threads) {
-        std::vector<std::thread> pool;
-        pool.reserve(static_cast<std::size_t>(threads));
-        for (int k = 0; k < threads; ++k) {
-            pool.emplace_back([this] { work(); });
-        }
-        for (std::thread& thread : pool) {
-            thread.join();
-        }
-        if (failure_) {
-            std::rethrow_exception(failure_);
-        }
-    }
-    const std::vector<std::optional<Ending>>& endings() const { return endings_; }
-
-  private:
-    void work() {
-        while (!stop_) {
-            const std::size_t k = next_++;
-            if (k >= cases_.size()) {
-                return;
-            }
-            try {
-                endings_[k] = run_case(cases_[k]);
-            } catch (...) {
-                const std::lock_guard<std::mutex> lock(mutex_);
-                failure_ = std::current_exception();
-                stop_ = true;
-                return;
-            }
-            const std::lock_guard<std::mutex> lock(mutex_);
-            ++done_;
-            if (progress_ && !progress_(done_, static_cast<int>(cases_.size()))) {
-                stop_ = true;
-            }
-        }
-    }
-
-    const std::vector<Case>& cases_;
-    const CampaignProgress& progress_;
-    std::vector<std::optional<Ending>> endings_;
-    std::atomic<std::size_t> next_{0};
-    std::atomic<bool> stop_{false};
-    std::mutex mutex_;
-    int done_ = 0;
-    std::exception_ptr failure_;
-};
-
 void keep_worst(WorstCase& worst, double value, const Case& one) {
     if (worst.unit.empty() || value > worst.value) {
         worst = {value, one.unit->name, one.at_s};
@@ -160,10 +103,12 @@ CampaignResult run_fault_campaign(const std::vector<Scenario>& units, const Camp
         result.units.push_back(unit.name);
     }
     const std::vector<Case> cases = all_cases(units, plan, result.instants);
-    Workers workers(cases, progress);
-    workers.run(std::max(plan.threads, 1));
+    std::vector<std::optional<Ending>> endings(cases.size());
+    run_cases(
+        cases.size(), plan.threads, [&](std::size_t k) { endings[k] = run_case(cases[k]); },
+        progress);
     for (std::size_t k = 0; k < cases.size(); ++k) {
-        const std::optional<Ending>& ending = workers.endings()[k];
+        const std::optional<Ending>& ending = endings[k];
         if (!ending) {
             continue;
         }

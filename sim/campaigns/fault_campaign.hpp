@@ -4,11 +4,11 @@
 // The same units and plan give the same result at any number of threads.
 #pragma once
 
-#include <functional>
 #include <map>
 #include <string>
 #include <vector>
 
+#include "sim/campaigns/parallel_cases.hpp"
 #include "sim/scenario/scenario.hpp"
 
 namespace sim {
@@ -50,9 +50,6 @@ struct CampaignResult {
     /// Runs in which a monitor was broken.
     int runs_with_broken_monitors = 0;
 };
-
-/// Reports how many runs are done; false stops the campaign after those that are under way.
-using CampaignProgress = std::function<bool(int done, int of)>;
 
 /// Every scenario must have a limiter. `progress` may be empty; it is called from one thread at a
 /// time. Throws NumericFailure.

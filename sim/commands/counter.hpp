@@ -1,6 +1,8 @@
-// Shows how many of a known number of things are done, on a terminal only.
+// Shows how many of a known number of things are done, how fast, and how long it will take, on a
+// terminal only.
 #pragma once
 
+#include <chrono>
 #include <string>
 
 namespace sim {
@@ -10,6 +12,7 @@ class Counter {
     /// `things`: their plural, as in "starts".
     explicit Counter(std::string things);
 
+    /// A smaller `done` than before begins anew.
     void show(int done, int of);
     /// Wipes the line off the terminal.
     void clear();
@@ -18,6 +21,8 @@ class Counter {
     std::string things_;
     bool on_terminal_;
     bool shown_ = false;
+    int last_done_ = 0;
+    std::chrono::steady_clock::time_point begin_;
 };
 
 }  // namespace sim

@@ -51,7 +51,7 @@ class Decision final : public TickObserver {
                        view.controller->state == firmware::State::locked_out);
         looks_up_ = plant.time_s - std::max(up_since_s_, last_event_s_) >= looks_up_after_s;
     }
-    bool seen_enough() const override { return has_failed_ || looks_up_; }
+    bool wants_more() const override { return !has_failed_ && !looks_up_; }
     bool looks_up() const { return looks_up_ && !has_failed_; }
     double time_s() const { return time_s_; }
 

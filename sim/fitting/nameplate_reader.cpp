@@ -1,7 +1,5 @@
 #include "sim/fitting/nameplate_reader.hpp"
 
-#include <toml++/toml.h>
-
 #include <filesystem>
 
 #include "sim/files/bounded_input.hpp"
@@ -9,23 +7,9 @@
 #include "sim/fitting/nameplate_keys.hpp"
 #include "sim/scenario/given_keys.hpp"
 #include "sim/scenario/table_reading.hpp"
+#include "sim/scenario/toml_root.hpp"
 
 namespace sim {
-
-namespace {
-
-toml::table parsed(std::string_view text, const std::string& file) {
-    try {
-        return toml::parse(text);
-    } catch (const toml::parse_error& error) {
-        // The parser quotes what it stumbled over, which may be anything.
-        throw InputError(file, static_cast<int>(error.source().begin.line), "",
-                         "this is not valid TOML (" + shortened(error.description(), 160) +
-                             "); give each key once, as key = value, under [nameplate]");
-    }
-}
-
-}  // namespace
 
 Nameplate read_nameplate(const std::string& path, const NameplateCheck& last_check) {
     return parse_nameplate(read_bounded_input(path, most_nameplate_bytes), input_name(path),
@@ -37,7 +21,7 @@ Nameplate parse_nameplate(std::string_view text, const std::string& file,
     Nameplate nameplate;
     nameplate.title = escaped(std::filesystem::path(file).stem().string());
     const ScenarioTable table = nameplate_table(nameplate, last_check);
-    const toml::table root = parsed(text, file);
+    const toml::table root = toml_root(text, file, "[nameplate]");
     const GivenKey* found = nullptr;
     const std::vector<GivenKey> given = keys_in_file_order(root, file);
     for (const GivenKey& one : given) {

@@ -26,6 +26,8 @@ std::string describe_key(const Key& key) {
            indented(key.meaning);
 }
 
+}  // namespace
+
 std::string describe(const ScenarioTable& table) {
     std::string text =
         "[" + std::string(table.name) + "] " + std::string(table.meaning) +
@@ -46,8 +48,6 @@ std::string describe(const ScenarioTable& table) {
     }
     return text;
 }
-
-}  // namespace
 
 std::string describe_keys() {
     Scenario scenario;

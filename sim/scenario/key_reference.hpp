@@ -6,7 +6,12 @@
 #include <string_view>
 #include <vector>
 
+#include "sim/scenario/scenario_tables.hpp"
+
 namespace sim {
+
+/// A table with its kinds and keys; plain text of lines that end in a newline.
+std::string describe(const ScenarioTable& table);
 
 /// Every table, kind and key with what it accepts, its default and its meaning; plain text of lines
 /// that end in a newline. At the end, what tables must fit together.

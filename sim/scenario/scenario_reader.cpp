@@ -15,13 +15,11 @@
 #include "sim/scenario/given_keys.hpp"
 #include "sim/scenario/scenario_tables.hpp"
 #include "sim/scenario/table_reading.hpp"
+#include "sim/scenario/toml_root.hpp"
 
 namespace sim {
 
 namespace {
-
-// The longest reason that the parser gives by itself is shorter; what is cut is quoted input.
-constexpr std::size_t most_reason_bytes = 160;
 
 std::string bracketed_names(const std::vector<ScenarioTable>& tables, bool required_only) {
     std::string text;
@@ -34,15 +32,7 @@ std::string bracketed_names(const std::vector<ScenarioTable>& tables, bool requi
 }
 
 toml::table parsed(std::string_view text, const std::string& file) {
-    try {
-        return toml::parse(text);
-    } catch (const toml::parse_error& error) {
-        // The parser quotes what it stumbled over, which may be anything.
-        throw InputError(file, static_cast<int>(error.source().begin.line), "",
-                         "this is not valid TOML (" +
-                             shortened(error.description(), most_reason_bytes) +
-                             "); give each key once, as key = value, under its [table]");
-    }
+    return toml_root(text, file, "its [table]");
 }
 
 [[noreturn]] void refuse_unknown_table(const GivenKey& given, const std::string& file,

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <complex>
 #include <random>
 #include <vector>
 
@@ -73,6 +74,50 @@ TEST(InrushWindow, OfASteadySineIsItsRms) {
     }
     // Six whole cycles fit into 100 ms at 60 Hz.
     EXPECT_NEAR(reading(current), 40.0 / std::sqrt(2.0), 1e-4);
+}
+
+/// RMS of sin(w t + p) - d e^(-t/tau) over T from t = 0, term by term (w T a multiple of pi):
+///   sin^2             T/2 - (sin(2wT + 2p) - sin 2p) / 4w  =  T/2
+///   e^(-2t/tau)       d^2 tau/2 (1 - e^(-2T/tau))
+///   cross             -2 d Im[ e^(jp) (1 - e^((jw - 1/tau) T)) / (1/tau - jw) ]
+double closed_form(double omega, double phase, double direct_share, double tau_s, double length_s) {
+    const std::complex<double> rate(1.0 / tau_s, -omega);
+    const double cross =
+        -2.0 * direct_share *
+        (std::polar(1.0, phase) * (1.0 - std::exp(-rate * length_s)) / rate).imag();
+    const double direct =
+        direct_share * direct_share * 0.5 * tau_s * (1.0 - std::exp(-2.0 * length_s / tau_s));
+    return std::sqrt((0.5 * length_s + direct + cross) / length_s);
+}
+
+// What closing a circuit of resistance and inductance does: a sine from the first instant on, and a
+// direct part that takes its start to zero and decays. The largest window begins a little after the
+// start, where the current has risen as far as it will be at the window's end.
+TEST(InrushWindow, OfASineWithADecayingDirectPartIsTheClosedForm) {
+    constexpr double pi = 3.14159265358979323846;
+    for (const double frequency : {50.0, 60.0}) {
+        for (const double phase : {-pi / 2.0, -1.0, 0.3}) {
+            for (const double tau_s : {0.003, 0.010, 0.040}) {
+                const double omega = 2.0 * pi * frequency;
+                std::vector<double> current;
+                for (int k = 0; k <= 3000; ++k) {
+                    const double t = k * tick_s;
+                    current.push_back(100.0 * (std::sin(omega * t + phase) -
+                                               std::sin(phase) * std::exp(-t / tau_s)));
+                }
+                double largest = 0.0;
+                for (double begin = 0.0; begin <= 0.05; begin += 1e-5) {
+                    largest =
+                        std::max(largest, closed_form(omega, phase + omega * begin,
+                                                      std::sin(phase) * std::exp(-begin / tau_s),
+                                                      tau_s, 0.1));
+                }
+                // The window begins at a tick and sums by the trapezoidal rule.
+                EXPECT_NEAR(reading(current), 100.0 * largest, 0.02)
+                    << frequency << " Hz, phase " << phase << ", tau " << tau_s;
+            }
+        }
+    }
 }
 
 TEST(InrushWindow, HasNoReadingBeforeOneWholeWindow) {

@@ -1,0 +1,136 @@
+#include "sim/sizing/bad_day.hpp"
+
+#include <algorithm>
+#include <boost/random/mersenne_twister.hpp>
+#include <boost/random/seed_seq.hpp>
+#include <boost/random/uniform_01.hpp>
+#include <iterator>
+#include <variant>
+
+namespace sim {
+
+namespace {
+
+using plant_models::GeneratorParameters;
+using plant_models::GridParameters;
+using plant_models::InverterParameters;
+using plant_models::SplitPhaseParameters;
+using plant_models::TransformerInverterParameters;
+
+void worsen(GridParameters& grid, const BadDay& day) {
+    grid.voltage_V *= day.line_voltage_share;
+    grid.phase_deg = day.phase_deg;
+}
+
+void worsen(SplitPhaseParameters& service, const BadDay& day) {
+    service.leg_voltage_V *= day.line_voltage_share;
+    service.phase_deg = day.phase_deg;
+}
+
+/// What is derived is derived from the inverter as it is sold, not from the bad day's.
+void worsen(InverterParameters& inverter, const BadDay& day) {
+    inverter = inverter.completed();
+    for (double* limit :
+         {&inverter.peak_current_limit_A, &inverter.rated_current_A, &inverter.limited_current_A,
+          &inverter.virtual_threshold_A, &inverter.surge_power_W, &inverter.refill_power_W}) {
+        *limit *= day.supply_share;
+    }
+    if (inverter.has_battery()) {
+        inverter.battery_voltage_V *= day.battery_voltage_share;
+        inverter.battery_resistance_mohm *= day.battery_resistance_factor;
+    }
+    inverter.phase_deg = day.phase_deg;
+}
+
+/// Its rating stays: the impedances of its transformer are shares of that.
+void worsen(TransformerInverterParameters& inverter, const BadDay& day) {
+    inverter = inverter.completed();
+    inverter.surge_power_W *= day.supply_share;
+    inverter.peak_current_A *= day.supply_share;
+    inverter.battery_voltage_V *= day.battery_voltage_share;
+    inverter.battery_resistance_ohm *= day.battery_resistance_factor;
+    inverter.phase_deg = day.phase_deg;
+}
+
+void worsen(GeneratorParameters& generator, const BadDay& day) {
+    generator = generator.completed();
+    generator.engine_power_W *= day.supply_share;
+    generator.phase_deg = day.phase_deg;
+}
+
+void worsen(plant_models::PolynomialLoadParameters& load, const BadDay& day) {
+    load.breakaway_torque_Nm *= day.friction_factor;
+    load.constant_torque_Nm *= day.friction_factor;
+}
+
+template <class Compressor>
+void worsen(Compressor& compressor, const BadDay& day) {
+    compressor.breakaway_torque_Nm *= day.friction_factor;
+    compressor.bearing_torque_Nm *= day.friction_factor;
+}
+
+}  // namespace
+
+const std::vector<BadDayFigure>& bad_day_figures() {
+    static const std::vector<BadDayFigure> figures = {
+        {"hotter_K", &BadDay::hotter_K, 0.0, 10.0, "ambient above the one of the unit's rating",
+         "engineering judgement"},
+        {"rest_s", &BadDay::rest_s, 180.0, 300.0, "since the unit last ran, as its controls see to",
+         "common practice: 3 to 5 min"},
+        {"line_voltage_share", &BadDay::line_voltage_share, 0.917, 1.0,
+         "of the nominal voltage, grid and split phase",
+         "110 of 120 V, lowest service voltage of ANSI C84.1 range B (secondary)"},
+        {"supply_share", &BadDay::supply_share, 0.8, 1.0,
+         "of an inverter's limits or an engine's power: hot, high up, something else on",
+         "engineering judgement"},
+        {"battery_voltage_share", &BadDay::battery_voltage_share, 0.95, 1.0,
+         "of the battery's voltage: nearly empty", "engineering judgement"},
+        {"battery_resistance_factor", &BadDay::battery_resistance_factor, 1.0, 1.5,
+         "on the battery's resistance: cold or aged", "engineering judgement"},
+        {"run_capacitor_share", &BadDay::run_capacitor_share, 0.85, 1.0,
+         "of the run capacitor: aged",
+         "common practice: replaced when 6 to 10 % are gone; a few "
+         "more is engineering judgement"},
+        {"start_capacitor_factor", &BadDay::start_capacitor_factor, 0.85, 1.15,
+         "on the start capacitor: its tolerance, and age",
+         "engineering judgement; sold as ranges about that wide (common practice)"},
+        {"friction_factor", &BadDay::friction_factor, 1.0, 1.3,
+         "on what sticks and drags in the bearings", "engineering judgement"},
+        {"phase_deg", &BadDay::phase_deg, 0.0, 360.0, "of the line when the contactor closes",
+         "any is as likely as any other"},
+    };
+    return figures;
+}
+
+BadDay drawn_bad_day(std::uint32_t seed, std::uint32_t number) {
+    const std::uint32_t words[] = {seed, number};
+    boost::random::seed_seq sequence(std::begin(words), std::end(words));
+    boost::random::mt19937_64 generator(sequence);
+    boost::random::uniform_01<double> even;
+    BadDay day;
+    for (const BadDayFigure& figure : bad_day_figures()) {
+        day.*figure.member = figure.lowest + (figure.highest - figure.lowest) * even(generator);
+    }
+    return day;
+}
+
+Scenario on_bad_day(const Scenario& scenario, const BadDay& day) {
+    Scenario bad = scenario;
+    bad.conditions.ambient_C = std::max(scenario.conditions.ambient_C,
+                                        scenario.refrigerant.rated_ambient_C + day.hotter_K);
+    bad.conditions.rest_s = std::min(scenario.conditions.rest_s, day.rest_s);
+    bad.motor.run_capacitor_uF *= day.run_capacitor_share;
+    std::visit([&day](auto& supply) { worsen(supply, day); }, bad.source);
+    std::visit([&day](auto& load) { worsen(load, day); }, bad.load);
+    if (auto* limiter = std::get_if<BuiltinLimiter>(&bad.limiter)) {
+        limiter->parts.start_capacitor_uF *= day.start_capacitor_factor;
+    }
+    if (auto* relay = std::get_if<plant_models::PotentialRelayParameters>(&bad.unit.start_aid)) {
+        // A relay is chosen for the motor as it was new.
+        *relay = relay->completed(scenario.motor);
+        relay->start_capacitor_uF *= day.start_capacitor_factor;
+    }
+    return bad;
+}
+
+}  // namespace sim
