@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "sim/files/input_error.hpp"
+#include "sim/scenario/parameter_bounds.hpp"
 
 namespace sim {
 
@@ -32,24 +33,6 @@ void scale_voltage(plant_models::SplitPhaseParameters& source, double factor) {
 /// The reader has refused a factor for the others.
 template <class Other>
 void scale_voltage(Other& /*source*/, double /*factor*/) {}
-
-/// "run_capacitor_uF would become 2000; keep it from 0 to 500", or empty.
-template <class P>
-std::string out_of_bounds(const P& parameters) {
-    for (const plant_models::Parameter<P>& row : P::table()) {
-        const double value = std::visit(
-            [&](auto member) { return static_cast<double>(parameters.*member); }, row.member);
-        if (!(value >= row.lowest && value <= row.highest)) {
-            return fmt::format("{} would become {:g}; keep it from {:g} to {:g}", row.key, value,
-                               row.lowest, row.highest);
-        }
-    }
-    if constexpr (HasInconsistency<P>::value) {
-        return std::string(parameters.inconsistency());
-    } else {
-        return {};
-    }
-}
 
 }  // namespace
 

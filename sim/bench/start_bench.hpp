@@ -88,6 +88,9 @@ class StartBench {
     /// Of the controller's memory so far; all zero in a direct start.
     FlashStore::Wear store_wear() const;
 
+    /// Of the integrator, since the plant was made: what running it costs, on any machine.
+    std::int64_t steps() const { return plant_->steps(); }
+
     Instant now() const { return tick_ * tick_length; }
 
   private:

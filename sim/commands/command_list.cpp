@@ -5,6 +5,7 @@ namespace sim {
 void add_all_commands(CLI::App& app, int& exit_code) {
     add_start_command(app, exit_code);
     add_repeat_command(app, exit_code);
+    add_explain_command(app, exit_code);
     add_motor_command(app, exit_code);
     add_list_command(app, exit_code);
     add_fit_command(app, exit_code);

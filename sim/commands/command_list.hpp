@@ -14,6 +14,7 @@ enum ExitCode : int { ended_as_expected = 0, ended_otherwise = 1, bad_input = 2,
 
 void add_start_command(CLI::App& app, int& exit_code);
 void add_repeat_command(CLI::App& app, int& exit_code);
+void add_explain_command(CLI::App& app, int& exit_code);
 void add_motor_command(CLI::App& app, int& exit_code);
 void add_list_command(CLI::App& app, int& exit_code);
 void add_fit_command(CLI::App& app, int& exit_code);

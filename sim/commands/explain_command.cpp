@@ -1,0 +1,101 @@
+// runup explain FILE: why a start failed and what would fix it, or how much a good one can bear.
+#include <algorithm>
+#include <memory>
+#include <optional>
+#include <string>
+#include <thread>
+
+#include "sim/commands/command_list.hpp"
+#include "sim/commands/counter.hpp"
+#include "sim/commands/interrupt.hpp"
+#include "sim/explaining/explanation.hpp"
+#include "sim/files/atomic_output.hpp"
+#include "sim/pages/explain_page.hpp"
+#include "sim/results/explain_json.hpp"
+#include "sim/results/explain_text.hpp"
+#include "sim/scenario/scenario_reader.hpp"
+
+namespace sim {
+
+namespace {
+
+struct ExplainOptions {
+    std::string file;
+    std::string json;
+    std::string page;
+    int threads = 0;  ///< 0: all there are
+    bool quiet = false;
+};
+
+int threads_of(const ExplainOptions& options) {
+    return options.threads > 0
+               ? options.threads
+               : static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, 64U));
+}
+
+int run(const ExplainOptions& options) {
+    const Scenario scenario = read_scenario(options.file);
+    // Opened before the work, so that a wrong path costs no time.
+    std::optional<AtomicOutput> json;
+    if (!options.json.empty()) {
+        json.emplace(options.json);
+    }
+    std::optional<AtomicOutput> page_file;
+    if (!options.page.empty()) {
+        page_file.emplace(options.page);
+    }
+    Counter counter("changes; ctrl-C keeps what is known");
+    const InterruptLatch latch;
+    SearchControl control;
+    control.threads = threads_of(options);
+    control.progress = [&counter](int done, int of) { counter.show(done, of); };
+    control.interrupted = [] { return InterruptLatch::interrupted(); };
+    const Explanation explanation = explain(scenario, control);
+    counter.clear();
+    if (page_file) {
+        page_file->write(render(explain_page(explanation, run_recorded_start(scenario))));
+        page_file->commit();
+    }
+    if (json) {
+        json->write(explain_json(explanation).dump(2) + "\n");
+        json->commit();
+    }
+    // What was asked for on standard output stands alone there, so that it can be piped.
+    if (options.json != "-" && options.page != "-") {
+        AtomicOutput output("-");
+        output.write(options.quiet ? explain_verdict(explanation) : explain_text(explanation));
+        output.commit();
+    }
+    return explanation.start.as_expected ? ended_as_expected : ended_otherwise;
+}
+
+}  // namespace
+
+void add_explain_command(CLI::App& app, int& exit_code) {
+    auto options = std::make_shared<ExplainOptions>();
+    CLI::App* explain =
+        app.add_subcommand("explain", "Why a start fails and what would fix it, proved by reruns");
+    explain->add_option("FILE", options->file, "scenario file (TOML), - for standard input")
+        ->required();
+    explain
+        ->add_option("--json", options->json,
+                     "write the result as JSON to FILE, - for standard output")
+        ->type_name("FILE");
+    explain
+        ->add_option("--page", options->page,
+                     "write a page with the story, the changes and the waves to FILE")
+        ->type_name("FILE.html");
+    explain
+        ->add_option("--threads", options->threads,
+                     "reruns at the same time; all cores if not given")
+        ->type_name("N")
+        ->check(CLI::Range(1, 64));
+    explain->add_flag("--quiet", options->quiet, "print only the verdict");
+    explain->footer(
+        "Example: runup explain sim/scenarios/hut_inverter_direct.toml\n"
+        "Exit code: 0 the start ended as the scenario expects, 1 it did not, 2 bad input,\n"
+        "3 a run failed. ctrl-C ends the reruns; what is known by then is printed.");
+    explain->callback([options, &exit_code] { exit_code = run(*options); });
+}
+
+}  // namespace sim
