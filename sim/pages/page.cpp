@@ -39,7 +39,7 @@ std::string html_of(const Plot& plot) {
 std::string html_of(const Table& table) {
     std::string text = "<div class=\"table\"><table>\n";
     if (!table.caption.empty()) {
-        text += "<caption>" + html_text(table.caption) + "</caption>\n";
+        text += "<caption><span>" + html_text(table.caption) + "</span></caption>\n";
     }
     text += "<thead><tr>";
     for (const std::string& column : table.columns) {
