@@ -4,6 +4,7 @@
 
 #include <variant>
 
+#include "plant_models/loads/friction.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/scenario/parameter_bounds.hpp"
 
@@ -13,16 +14,6 @@ namespace {
 
 /// A day: pressures, heat and oil are those of a unit that has long stood still.
 constexpr double exchanged_rest_s = 86400.0;
-
-void scale_friction(plant_models::PolynomialLoadParameters& load, double factor) {
-    load.breakaway_torque_Nm *= factor;
-    load.constant_torque_Nm *= factor;
-}
-template <class Compressor>
-void scale_friction(Compressor& load, double factor) {
-    load.breakaway_torque_Nm *= factor;
-    load.bearing_torque_Nm *= factor;
-}
 
 void scale_voltage(plant_models::GridParameters& source, double factor) {
     source.voltage_V *= factor;
@@ -98,7 +89,7 @@ void ChangingScenario::apply() {
     now_ = base_;
     now_.motor.run_capacitor_uF *= run_capacitor_;
     now_.motor.friction_loss_W *= friction_;
-    std::visit([this](auto& load) { scale_friction(load, friction_); }, now_.load);
+    plant_models::scale_friction(now_.load, friction_);
     std::visit([this](auto& source) { scale_voltage(source, line_voltage_); }, now_.source);
 }
 

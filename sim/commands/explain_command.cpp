@@ -1,13 +1,13 @@
 // runup explain FILE: why a start failed and what would fix it, or how much a good one can bear.
-#include <algorithm>
 #include <memory>
 #include <optional>
 #include <string>
-#include <thread>
 
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
+#include "sim/commands/standard_output.hpp"
+#include "sim/commands/thread_count.hpp"
 #include "sim/explaining/explanation.hpp"
 #include "sim/files/atomic_output.hpp"
 #include "sim/pages/explain_page.hpp"
@@ -23,17 +23,13 @@ struct ExplainOptions {
     std::string file;
     std::string json;
     std::string page;
-    int threads = 0;  ///< 0: all there are
+    int threads = all_cores();
     bool quiet = false;
 };
 
-int threads_of(const ExplainOptions& options) {
-    return options.threads > 0
-               ? options.threads
-               : static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, 64U));
-}
-
 int run(const ExplainOptions& options) {
+    const bool prints_text =
+        standard_output_is_free({{"--json", options.json}, {"--page", options.page}});
     const Scenario scenario = read_scenario(options.file);
     // Opened before the work, so that a wrong path costs no time.
     std::optional<AtomicOutput> json;
@@ -47,7 +43,7 @@ int run(const ExplainOptions& options) {
     Counter counter("changes; ctrl-C keeps what is known");
     const InterruptLatch latch;
     SearchControl control;
-    control.threads = threads_of(options);
+    control.threads = options.threads;
     control.progress = [&counter](int done, int of) { counter.show(done, of); };
     control.interrupted = [] { return InterruptLatch::interrupted(); };
     const Explanation explanation = explain(scenario, control);
@@ -60,11 +56,8 @@ int run(const ExplainOptions& options) {
         json->write(explain_json(explanation).dump(2) + "\n");
         json->commit();
     }
-    // What was asked for on standard output stands alone there, so that it can be piped.
-    if (options.json != "-" && options.page != "-") {
-        AtomicOutput output("-");
-        output.write(options.quiet ? explain_verdict(explanation) : explain_text(explanation));
-        output.commit();
+    if (prints_text) {
+        print_text(options.quiet ? explain_verdict(explanation) : explain_text(explanation));
     }
     return explanation.start.as_expected ? ended_as_expected : ended_otherwise;
 }
@@ -89,7 +82,7 @@ void add_explain_command(CLI::App& app, int& exit_code) {
         ->add_option("--threads", options->threads,
                      "reruns at the same time; all cores if not given")
         ->type_name("N")
-        ->check(CLI::Range(1, 64));
+        ->check(CLI::Range(1, most_threads));
     explain->add_flag("--quiet", options->quiet, "print only the verdict");
     explain->footer(
         "Example: runup explain sim/scenarios/hut_inverter_direct.toml\n"

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "sim/commands/command_list.hpp"
+#include "sim/commands/standard_output.hpp"
 #include "sim/files/atomic_output.hpp"
 #include "sim/fitting/fit_file.hpp"
 #include "sim/results/fit_json.hpp"
@@ -22,10 +23,8 @@ struct FitOptions {
 };
 
 int run(const FitOptions& options) {
-    if (options.json == "-" && options.toml == "-") {
-        throw CLI::ValidationError("--json and --toml",
-                                   "only one of them can have standard output");
-    }
+    const bool prints_text =
+        standard_output_is_free({{"--json", options.json}, {"--toml", options.toml}});
     const NameplateFit fit = fit_file(options.file);
     std::optional<AtomicOutput> json;
     std::optional<AtomicOutput> toml;
@@ -47,11 +46,8 @@ int run(const FitOptions& options) {
             (*output)->commit();
         }
     }
-    // JSON or TOML on standard output stands alone, so that it can be piped.
-    if (options.json != "-" && options.toml != "-") {
-        AtomicOutput output("-");
-        output.write(options.quiet ? fit_verdict(fit) : fit_text(fit));
-        output.commit();
+    if (prints_text) {
+        print_text(options.quiet ? fit_verdict(fit) : fit_text(fit));
     }
     return ended_as_expected;
 }

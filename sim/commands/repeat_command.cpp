@@ -13,6 +13,7 @@
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
+#include "sim/commands/standard_output.hpp"
 #include "sim/files/atomic_output.hpp"
 #include "sim/files/bounded_input.hpp"
 #include "sim/files/quoting.hpp"
@@ -93,21 +94,20 @@ void refuse_without_controller(const Scenario& scenario, const RepeatOptions& op
     }
 }
 
-/// JSON on standard output stands alone, so that it can be piped.
-void put(const RepeatOptions& options, std::optional<AtomicOutput>& json,
-         const nlohmann::ordered_json& result, const std::string& page) {
+void put(bool prints_text, std::optional<AtomicOutput>& json, const nlohmann::ordered_json& result,
+         const std::string& text) {
     if (json) {
         json->write(result.dump(2) + "\n");
         json->commit();
     }
-    if (options.json != "-" && options.page != "-") {
-        AtomicOutput output("-");
-        output.write(page);
-        output.commit();
+    if (prints_text) {
+        print_text(text);
     }
 }
 
 int run(const RepeatOptions& options) {
+    const bool prints_text =
+        standard_output_is_free({{"--json", options.json}, {"--page", options.page}});
     const Scenario scenario = read_scenario(options.file);
     refuse_without_controller(scenario, options);
     const InterruptLatch latch;
@@ -131,7 +131,7 @@ int run(const RepeatOptions& options) {
         const RepeatComparison comparison =
             run_repeat_comparison(scenario, plan, separated(options.compare), go_on);
         counter.clear();
-        put(options, json, repeat_comparison_json(comparison),
+        put(prints_text, json, repeat_comparison_json(comparison),
             options.quiet ? repeat_comparison_verdict(comparison)
                           : repeat_comparison_text(comparison));
         return comparison.as_expected() ? ended_as_expected : ended_otherwise;
@@ -163,7 +163,7 @@ int run(const RepeatOptions& options) {
         page_file->write(render(repeat_page(result, waves.finish(result))));
         page_file->commit();
     }
-    put(options, json, repeat_json(result),
+    put(prints_text, json, repeat_json(result),
         options.quiet ? repeat_verdict(result) : repeat_text(result));
     return result.as_expected() ? ended_as_expected : ended_otherwise;
 }

@@ -6,12 +6,13 @@
 #include <memory>
 #include <optional>
 #include <string>
-#include <thread>
 #include <vector>
 
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
+#include "sim/commands/standard_output.hpp"
+#include "sim/commands/thread_count.hpp"
 #include "sim/files/atomic_output.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/pages/size_page.hpp"
@@ -32,7 +33,7 @@ struct SizeOptions {
     std::string page;
     int draws = 200;
     std::uint32_t seed = 1;
-    int threads = 1;
+    int threads = all_cores();
     double least_percent = 90.0;
     double least_voltage_percent = 80.0;
     bool not_backed_up = false;
@@ -60,17 +61,14 @@ void check_draws(const SizeOptions& options) {
     }
 }
 
-void print(const SizeOptions& options, const std::string& text,
-           const nlohmann::ordered_json& object, std::optional<AtomicOutput>& json) {
+void put(bool prints_text, std::optional<AtomicOutput>& json, const nlohmann::ordered_json& result,
+         const std::string& text) {
     if (json) {
-        json->write(object.dump(2) + "\n");
+        json->write(result.dump(2) + "\n");
         json->commit();
     }
-    // JSON on standard output stands alone, so that it can be piped.
-    if (options.json != "-" && options.page != "-") {
-        AtomicOutput output("-");
-        output.write(text);
-        output.commit();
+    if (prints_text) {
+        print_text(text);
     }
 }
 
@@ -94,9 +92,7 @@ std::vector<SupplyAtHand> supplies_of(const SizeOptions& options, const SizedUni
 
 int run(const SizeOptions& options) {
     if (options.assumptions) {
-        AtomicOutput output("-");
-        output.write(assumptions_text());
-        output.commit();
+        print_text(assumptions_text());
         return ended_as_expected;
     }
     if (options.compressor.empty()) {
@@ -106,6 +102,8 @@ int run(const SizeOptions& options) {
         throw CLI::ValidationError("COMPRESSOR and --costs",
                                    "only one of them can be standard input");
     }
+    const bool prints_text =
+        standard_output_is_free({{"--json", options.json}, {"--page", options.page}});
     check_draws(options);
     SizeReport report;
     report.sized = read_sized_unit(options.compressor);
@@ -122,10 +120,9 @@ int run(const SizeOptions& options) {
         page.emplace(options.page);
     }
     if (options.variable_speed) {
-        print(options,
-              options.quiet ? report.sized.unit.name + ": no limiter needed: variable speed\n"
-                            : variable_speed_text(report.sized.unit.title),
-              variable_speed_json(report.sized), json);
+        put(prints_text, json, variable_speed_json(report.sized),
+            options.quiet ? report.sized.unit.name + ": no limiter needed: variable speed\n"
+                          : variable_speed_text(report.sized.unit.title));
         return ended_as_expected;
     }
     report.plan = {options.draws, options.seed, options.threads};
@@ -145,8 +142,8 @@ int run(const SizeOptions& options) {
         page->write(render(size_page(report)));
         page->commit();
     }
-    print(options, options.quiet ? size_verdict(report) : size_text(report), size_json(report),
-          json);
+    put(prints_text, json, size_json(report),
+        options.quiet ? size_verdict(report) : size_text(report));
     return report.decision.anything_starts_it() && !report.findings.ended_early ? ended_as_expected
                                                                                 : ended_otherwise;
 }
@@ -155,7 +152,6 @@ int run(const SizeOptions& options) {
 
 void add_size_command(CLI::App& app, int& exit_code) {
     auto options = std::make_shared<SizeOptions>();
-    options->threads = static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, 64U));
     CLI::App* size = app.add_subcommand(
         "size", "Does it need a limiter, which supply would start it, and what each choice costs");
     size->add_option("COMPRESSOR", options->compressor,
@@ -188,7 +184,7 @@ void add_size_command(CLI::App& app, int& exit_code) {
     size->add_option("--threads", options->threads,
                      "starts that run at the same time; as many as there are cores")
         ->type_name("N")
-        ->check(CLI::Range(1, 64));
+        ->check(CLI::Range(1, most_threads));
     size->add_option("--json", options->json,
                      "write the answer as JSON to FILE, - for standard output")
         ->type_name("FILE");

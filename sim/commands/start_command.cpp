@@ -9,6 +9,7 @@
 #include "sim/bench/start_run.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/progress.hpp"
+#include "sim/commands/standard_output.hpp"
 #include "sim/files/atomic_output.hpp"
 #include "sim/pages/start_page.hpp"
 #include "sim/recorder/csv_trace.hpp"
@@ -51,6 +52,8 @@ RecordedStart run_one(const Scenario& scenario, TickObserver* observer, bool kee
 }
 
 int run(const StartOptions& options) {
+    const bool prints_text = standard_output_is_free(
+        {{"--json", options.json}, {"--trace", options.trace}, {"--page", options.page}});
     const Scenario scenario = read_scenario(options.file);
     // Outputs are opened before the work, so that a wrong path costs no time.
     std::optional<AtomicOutput> json;
@@ -98,11 +101,8 @@ int run(const StartOptions& options) {
         json->write(object.dump(2) + "\n");
         json->commit();
     }
-    // What was asked for on standard output stands alone there, so that it can be piped.
-    if (options.json != "-" && options.trace != "-" && options.page != "-") {
-        AtomicOutput output("-");
-        output.write(printed(options, results));
-        output.commit();
+    if (prints_text) {
+        print_text(printed(options, results));
     }
     return asked_for.as_expected ? ended_as_expected : ended_otherwise;
 }

@@ -2,11 +2,9 @@
 
 #include <algorithm>
 #include <cstdint>
-#include <mutex>
 #include <utility>
 
 #include "sim/explaining/change_list.hpp"
-#include "sim/explaining/in_parallel.hpp"
 #include "sim/explaining/start_record.hpp"
 
 namespace sim {
@@ -58,17 +56,13 @@ Explanation explain(const Scenario& scenario, const SearchControl& given_control
 
     const Changes changes = explanation.comes_up ? strains_for(scenario) : remedies_for(scenario);
     std::vector<std::optional<WayOfChange>> ways(changes.size());
-    std::mutex mutex;
-    int done = 0;
-    in_parallel(changes.size(), control.threads, [&](std::size_t k) {
-        ways[k] = search_way(scenario, changes[k], explanation.comes_up, explanation.fineness,
-                             control.interrupted);
-        const std::lock_guard<std::mutex> lock(mutex);
-        ++done;
-        if (control.progress) {
-            control.progress(done, static_cast<int>(changes.size()));
-        }
-    });
+    run_cases(
+        changes.size(), control.threads,
+        [&](std::size_t k) {
+            ways[k] = search_way(scenario, changes[k], explanation.comes_up, explanation.fineness,
+                                 control.interrupted);
+        },
+        control.reported());
     for (std::optional<WayOfChange>& way : ways) {
         if (way) {
             explanation.reruns += way->reruns;

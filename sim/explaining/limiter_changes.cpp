@@ -80,14 +80,7 @@ Changes fit_a_limiter(const Scenario& scenario) {
     if (limiter_of(scenario) != nullptr) {
         return {};
     }
-    Change change;
-    change.name = "limiter";
-    change.what = "a limiter, with a start capacitor";
-    change.unit = "uF";
-    change.subject = "start aid";
-    change.spacing = Spacing::steps;
-    change.steps = start_capacitor_sizes_uF(scenario.motor);
-    change.boldest = change.steps.front();
+    Change change = fit_start_capacitor("limiter", "a limiter, with a start capacitor", scenario);
     change.set = [](Scenario& changed, double value) {
         changed.unit.start_aid = plant_models::NoStartAid{};
         auto& limiter = changed.limiter.emplace<BuiltinLimiter>();

@@ -2,10 +2,7 @@
 
 #include <algorithm>
 #include <atomic>
-#include <mutex>
 #include <utility>
-
-#include "sim/explaining/in_parallel.hpp"
 
 namespace sim {
 
@@ -110,21 +107,14 @@ std::optional<TogetherSearch> search_together(const Scenario& scenario,
     }
     std::vector<std::optional<ChangedTogether>> enough(pairs.size());
     std::atomic<int> reruns{0};
-    std::mutex mutex;
-    int done = 0;
-    in_parallel(pairs.size(), control.threads, [&](std::size_t k) {
-        if (control.interrupted()) {
-            return;
-        }
-        if (comes_up_with(scenario, pairs[k], reruns)) {
-            enough[k] = shortened(scenario, pairs[k], control.interrupted, reruns);
-        }
-        const std::lock_guard<std::mutex> lock(mutex);
-        ++done;
-        if (control.progress) {
-            control.progress(done, static_cast<int>(pairs.size()));
-        }
-    });
+    run_cases(
+        pairs.size(), control.threads,
+        [&](std::size_t k) {
+            if (!control.interrupted() && comes_up_with(scenario, pairs[k], reruns)) {
+                enough[k] = shortened(scenario, pairs[k], control.interrupted, reruns);
+            }
+        },
+        control.reported());
     TogetherSearch search;
     search.pairs_tried = static_cast<int>(pairs.size());
     for (std::optional<ChangedTogether>& pair : enough) {

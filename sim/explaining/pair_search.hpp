@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/campaigns/parallel_cases.hpp"
 #include "sim/explaining/threshold_search.hpp"
 
 namespace sim {
@@ -36,6 +37,17 @@ struct SearchControl {
     int threads = 1;
     std::function<void(int done, int of)> progress;  ///< called from one thread at a time
     Interrupted interrupted;
+
+    /// For the workers. They are not stopped: each piece asks for itself, and ends with what it
+    /// has.
+    CampaignProgress reported() const {
+        return [this](int done, int of) {
+            if (progress) {
+                progress(done, of);
+            }
+            return true;
+        };
+    }
 };
 
 /// None if it was interrupted. `changes`: those that do not suffice alone. Throws NumericFailure.

@@ -29,14 +29,8 @@ Changes capacitor_and_relay(const Scenario& scenario) {
     if (!may_have_aid(scenario)) {
         return {};
     }
-    Change change;
-    change.name = "capacitor_and_relay";
-    change.what = "a potential relay with a start capacitor";
-    change.unit = "uF";
-    change.subject = "start aid";
-    change.spacing = Spacing::steps;
-    change.steps = start_capacitor_sizes_uF(scenario.motor);
-    change.boldest = change.steps.front();
+    Change change = fit_start_capacitor("capacitor_and_relay",
+                                        "a potential relay with a start capacitor", scenario);
     change.set = [](Scenario& changed, double value) {
         auto& relay = changed.unit.start_aid.emplace<PotentialRelayParameters>(
             plant_models::table_defaults<PotentialRelayParameters>());

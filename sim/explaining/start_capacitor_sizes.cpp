@@ -41,4 +41,16 @@ std::vector<double> start_capacitor_sizes_uF(const plant_models::MotorParameters
     return sizes;
 }
 
+Change fit_start_capacitor(const char* name, const char* what, const Scenario& scenario) {
+    Change change;
+    change.name = name;
+    change.what = what;
+    change.unit = "uF";
+    change.subject = "start aid";
+    change.spacing = Spacing::steps;
+    change.steps = start_capacitor_sizes_uF(scenario.motor);
+    change.boldest = change.steps.front();
+    return change;
+}
+
 }  // namespace sim

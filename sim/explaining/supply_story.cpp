@@ -119,11 +119,11 @@ void tell_switching_on(const Told& told, Story& story) {
 
 void tell_lowest_voltage(const Told& told, Story& story) {
     const auto* grid = std::get_if<plant_models::GridParameters>(&told.scenario.source);
+    const bool has_sag = grid != nullptr && grid->sag_to_percent < 100.0;
     const HalfCycle* lowest = nullptr;
     for (const HalfCycle& row : told.record.half_cycles()) {
         // A sag is no answer to the motor.
-        const bool in_sag = grid != nullptr && grid->sag_to_percent < 100.0 &&
-                            row.end_s > grid->sag_begin_s &&
+        const bool in_sag = has_sag && row.end_s > grid->sag_begin_s &&
                             row.begin_s < grid->sag_begin_s + grid->sag_length_s;
         const bool is_lower =
             lowest == nullptr || row.line_voltage_rms_V < lowest->line_voltage_rms_V;
@@ -139,10 +139,10 @@ void tell_lowest_voltage(const Told& told, Story& story) {
     story.push_back(
         {lowest->end_s,
          "supply",
-         fmt::format("the line is at its lowest: {:.0f} V, {:.0f} % of {:.0f} V, with {:.0f} A "
+         fmt::format("{}the line is at its lowest: {:.0f} V, {:.0f} % of {:.0f} V, with {:.0f} A "
                      "drawn",
-                     lowest->line_voltage_rms_V, 100.0 * share, nominal_V(told),
-                     lowest->line_current_rms_A),
+                     has_sag ? "apart from the sag, " : "", lowest->line_voltage_rms_V,
+                     100.0 * share, nominal_V(told), lowest->line_current_rms_A),
          {{"line_voltage_rms_V", lowest->line_voltage_rms_V},
           {"share_of_supply_voltage", share},
           {"supply_voltage_V", nominal_V(told)},

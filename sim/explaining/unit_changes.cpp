@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <variant>
 
+#include "plant_models/loads/friction.hpp"
 #include "sim/explaining/change_list.hpp"
 #include "sim/scenario/scenario_reader.hpp"
 
@@ -34,16 +35,6 @@ Changes run_capacitor(const Scenario& scenario, const char* name, const char* wh
     change.boldest = factor * change.given;
     change.set = [](Scenario& changed, double value) { changed.motor.run_capacitor_uF = value; };
     return {change};
-}
-
-void scale_friction(plant_models::PolynomialLoadParameters& load, double factor) {
-    load.breakaway_torque_Nm *= factor;
-    load.constant_torque_Nm *= factor;
-}
-template <class Compressor>
-void scale_friction(Compressor& load, double factor) {
-    load.breakaway_torque_Nm *= factor;
-    load.bearing_torque_Nm *= factor;
 }
 
 }  // namespace
@@ -146,7 +137,7 @@ Changes tighter_compressor(const Scenario& scenario) {
     change.given = given_Nm;
     change.boldest = tightest_factor * given_Nm;
     change.set = [given_Nm](Scenario& changed, double value) {
-        std::visit([&](auto& load) { scale_friction(load, value / given_Nm); }, changed.load);
+        plant_models::scale_friction(changed.load, value / given_Nm);
     };
     return {change};
 }

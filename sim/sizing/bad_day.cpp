@@ -7,6 +7,8 @@
 #include <iterator>
 #include <variant>
 
+#include "plant_models/loads/friction.hpp"
+
 namespace sim {
 
 namespace {
@@ -56,17 +58,6 @@ void worsen(GeneratorParameters& generator, const BadDay& day) {
     generator = generator.completed();
     generator.engine_power_W *= day.supply_share;
     generator.phase_deg = day.phase_deg;
-}
-
-void worsen(plant_models::PolynomialLoadParameters& load, const BadDay& day) {
-    load.breakaway_torque_Nm *= day.friction_factor;
-    load.constant_torque_Nm *= day.friction_factor;
-}
-
-template <class Compressor>
-void worsen(Compressor& compressor, const BadDay& day) {
-    compressor.breakaway_torque_Nm *= day.friction_factor;
-    compressor.bearing_torque_Nm *= day.friction_factor;
 }
 
 }  // namespace
@@ -121,7 +112,7 @@ Scenario on_bad_day(const Scenario& scenario, const BadDay& day) {
     bad.conditions.rest_s = std::min(scenario.conditions.rest_s, day.rest_s);
     bad.motor.run_capacitor_uF *= day.run_capacitor_share;
     std::visit([&day](auto& supply) { worsen(supply, day); }, bad.source);
-    std::visit([&day](auto& load) { worsen(load, day); }, bad.load);
+    plant_models::scale_friction(bad.load, day.friction_factor);
     if (auto* limiter = std::get_if<BuiltinLimiter>(&bad.limiter)) {
         limiter->parts.start_capacitor_uF *= day.start_capacitor_factor;
     }
