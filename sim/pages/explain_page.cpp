@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include "sim/results/capitalized.hpp"
 #include "sim/results/explain_words.hpp"
 
 namespace sim {
@@ -14,7 +15,7 @@ Table story_table(const Story& story) {
     Table table;
     table.columns = {"time, s", "what happened"};
     for (const Sentence& one : story) {
-        table.rows.push_back({fmt::format("{:.3f}", one.time_s), one.text});
+        table.rows.push_back({fmt::format("{:.3f}", one.time_s), capitalized(one.text) + "."});
     }
     return table;
 }

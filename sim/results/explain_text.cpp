@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 
+#include "sim/results/capitalized.hpp"
 #include "sim/results/cautions.hpp"
 #include "sim/results/explain_words.hpp"
 #include "sim/results/spaced_word.hpp"
@@ -16,13 +16,6 @@ namespace {
 
 constexpr const char* item = "    - ";
 constexpr const char* item_goes_on = "      ";
-
-std::string capitalized(std::string text) {
-    if (!text.empty()) {
-        text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
-    }
-    return text;
-}
 
 std::string items(const Explanation& explanation, bool with_turn) {
     std::string text;

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <string_view>
 
+#include "sim/results/capitalized.hpp"
 #include "sim/results/spaced_word.hpp"
 #include "sim/sizing/bad_day.hpp"
 
@@ -63,12 +63,6 @@ std::string names_with(const SizeReport& report, Answer answer) {
     return fmt::format("{}", fmt::join(names, ", "));
 }
 
-std::string capital(std::string_view words) {
-    std::string text(words);
-    text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
-    return text;
-}
-
 /// The cause says it all, except of what has opened.
 std::string ending_words(const std::string& ending) {
     const std::size_t cause = ending.find(" (");
@@ -108,7 +102,8 @@ void add_needed(std::vector<std::string>& sentences, const SizeReport& report) {
             "{} on {}: directly {}. With it the compressor comes up on {:.0f} % of bad days{}.",
             *decision.way == Way::limiter
                 ? std::string("A limiter is needed")
-                : fmt::format("{} will do instead of a limiter", capital(phrase_for(way.way))),
+                : fmt::format("{} will do instead of a limiter",
+                              capitalized(std::string(phrase_for(way.way)))),
             on.supply.name, fault_of_direct(on, report.decision.demands),
             100.0 * way.bad_days.share(),
             voltage.empty() ? "" : ", and the voltage falls to " + voltage));

@@ -77,7 +77,7 @@ TEST(ExplainCommand, WritesAPageWithTheStoryTheChangesAndTheWaves) {
     std::stringstream text;
     text << file.rdbuf();
     for (const char* words : {"What happened", "What would have changed it", "a longer rest",
-                              "Waves of the start", "the rotor rocks"}) {
+                              "Waves of the start", "The rotor rocks"}) {
         EXPECT_NE(text.str().find(words), std::string::npos) << words;
     }
     std::filesystem::remove(path);

@@ -33,6 +33,17 @@ TEST(PageOption, GoesToStandardOutputAlone) {
     EXPECT_EQ(run.output.substr(run.output.size() - 8), "</html>\n");
 }
 
+TEST(PageOption, SharesStandardOutputWithNothingElse) {
+    const std::string file = bundled_path("reference_limited");
+    for (const char* verb : {"start", "repeat", "explain", "size"}) {
+        const sim_test::Outcome run = run_program({verb, file, "--json", "-", "--page", "-"});
+        EXPECT_EQ(run.exit_code, 2) << verb;
+        EXPECT_EQ(run.output, "") << verb;
+        EXPECT_NE(run.errors.find("--json and --page: only one of them"), std::string::npos)
+            << run.errors;
+    }
+}
+
 TEST(PageOption, ShowsTheTitleOfAScenarioAsText) {
     const TemporaryFolder folder;
     const std::string text =

@@ -231,6 +231,7 @@ TEST(Story, ARotorThatTurnsRoundIsToldAsTurningBackwards) {
     const ToldRun run = told(bundled("clinic_power_cut"));
     EXPECT_TRUE(tells(run.story, "turns backwards"));
     EXPECT_TRUE(tells(run.story, "the supply sags"));
+    EXPECT_TRUE(tells(run.story, "apart from the sag, the line is at its lowest"));
     double lowest = 0.0;
     for (const plant_models::PlantOutputs& tick : run.ticks) {
         lowest = std::min(lowest, plant_models::rad_per_s_to_rpm(tick.speed_rad_per_s));
