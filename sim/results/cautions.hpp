@@ -5,7 +5,7 @@ namespace sim {
 
 inline constexpr const char* cautions =
     "  A simulation, not a measurement. At a real unit: isolate and prove dead, discharge\n"
-    "  both capacitors through a resistor, never by shorting them, leave the\n"
+    "  both capacitors through a resistor, never by shorting them, and leave the\n"
     "  refrigerant circuit closed. Local codes and licensed practice come first.\n";
 
 /// For pages after which somebody may fit something.
