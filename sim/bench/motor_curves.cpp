@@ -41,13 +41,13 @@ MotorCurves motor_curves(const Scenario& scenario, const std::vector<double>& ex
 }
 
 std::vector<plant_models::SteadyState> curve_with_start_capacitor(const Scenario& scenario) {
-    const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
-    if (limiter == nullptr || limiter->parts.start_capacitor_uF <= 0.0) {
+    const auto* limiter = parts_of(scenario.limiter);
+    if (limiter == nullptr || limiter->start_capacitor_uF <= 0.0) {
         return {};
     }
     plant_models::AuxiliaryConnection auxiliary = plant_models::run_connection(scenario.motor);
-    auxiliary.start = plant_models::CapacitorBranch{limiter->parts.start_capacitor_uF,
-                                                    limiter->parts.start_capacitor_esr_ohm};
+    auxiliary.start = plant_models::CapacitorBranch{limiter->start_capacitor_uF,
+                                                    limiter->start_capacitor_esr_ohm};
     return plant_models::torque_speed_curve(scenario.motor, rated_supply(scenario.motor), auxiliary,
                                             curve_points);
 }

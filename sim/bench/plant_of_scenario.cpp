@@ -42,8 +42,8 @@ PlantDescription describe_plant(const Scenario& scenario) {
     plant.wiring = plant_models::series_impedance(scenario.wiring);
     plant.refrigerant = scenario.refrigerant;
     plant.conditions = scenario.conditions;
-    if (const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter)) {
-        plant.limiter = limiter->parts;
+    if (const auto* parts = parts_of(scenario.limiter)) {
+        plant.limiter = *parts;
         plant.connection = Connection::through_limiter;
     }
     plant.initial_speed_rad_per_s = plant_models::rpm_to_rad_per_s(scenario.run.initial_speed_rpm);

@@ -171,17 +171,22 @@ StartResult StartBench::run_start(TickObserver* observer) {
     result.synchronous_speed_rpm = plant_models::rad_per_s_to_rpm(synchronous_rad_per_s_);
     result.supply_voltage_V = plant_models::nominal_voltage_V(scenario_.source);
     result.warnings = scenario_.warnings;
+    if (controller_ != nullptr && controller_->failure()) {
+        result.warnings.push_back(controller_->failure()->words);
+    }
     result.figures = metrics_->figures();
     result.hottest_winding_C = hottest_winding_C_;
     result.energy = plant_->energy();
     result.monitors = broken();
     result.controller_steps = course.controller_steps();
     result.course = course.course();
-    const Verdict verdict = judge({in_this_start(plant_->outputs()), call_at_end,
-                                   synchronous_rad_per_s_, result.figures.highest_speed_rpm,
-                                   controller_ != nullptr ? &controller_->telemetry() : nullptr,
-                                   result.figures.backwards_at_end_s,
-                                   controller_ == nullptr || controller_->has_power()});
+    const Verdict verdict = judge(
+        {in_this_start(plant_->outputs()), call_at_end, synchronous_rad_per_s_,
+         result.figures.highest_speed_rpm,
+         controller_ != nullptr ? &controller_->telemetry() : nullptr,
+         result.figures.backwards_at_end_s, controller_ == nullptr || controller_->has_power(),
+         controller_ != nullptr && controller_->failure() ? controller_->failure()->cause
+                                                          : std::string()});
     result.outcome = verdict.outcome;
     result.cause = verdict.cause;
     result.expected = scenario_.expect.outcome;

@@ -33,6 +33,9 @@ std::string cause_at_rotor(const LastInstant& last) {
 }  // namespace
 
 Verdict judge(const LastInstant& last) {
+    if (!last.controller_failure.empty()) {
+        return {Outcome::controller_failed, last.controller_failure};
+    }
     if (!last.plant.supply_trip.empty()) {
         return {Outcome::supply_tripped, std::string(last.plant.supply_trip)};
     }

@@ -17,6 +17,8 @@ struct LastInstant {
     const firmware::Telemetry* controller = nullptr;  ///< null in a direct start
     double backwards_s = 0.0;  ///< how long it has been turning backwards without a pause
     bool controller_has_power = true;
+    /// In one word; empty if it has answered every tick.
+    std::string controller_failure;
 };
 
 struct Verdict {

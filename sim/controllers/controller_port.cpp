@@ -2,6 +2,8 @@
 
 #include <cmath>
 #include <cstdint>
+#include <stdexcept>
+#include <utility>
 #include <variant>
 
 #include "sim/controllers/builtin_controller.hpp"
@@ -28,23 +30,39 @@ std::unique_ptr<ControllerPort> controller_of(const NoLimiter& /*limiter*/,
     return nullptr;
 }
 
-std::unique_ptr<ControllerPort> controller_of(const BuiltinLimiter& limiter,
-                                              const plant_models::MotorParameters& motor,
-                                              const FlashStore& store) {
-    firmware::Settings settings = limiter.settings;
+firmware::Settings as_installed(firmware::Settings settings,
+                                const plant_models::MotorParameters& motor) {
     if (settings.rated_voltage_V == 0) {
         settings.rated_voltage_V = static_cast<std::int32_t>(std::lround(motor.rated_voltage_V));
     }
     if (motor.run_capacitor_uF == 0.0) {
         settings.run_capacitor_fitted = 0;
     }
-    return std::make_unique<BuiltinController>(settings, store);
+    return settings;
+}
+
+std::unique_ptr<ControllerPort> controller_of(const BuiltinLimiter& limiter,
+                                              const plant_models::MotorParameters& motor,
+                                              const FlashStore& store) {
+    return std::make_unique<BuiltinController>(as_installed(limiter.settings, motor), store);
+}
+
+std::unique_ptr<ControllerPort> controller_of(const LibraryLimiter& /*limiter*/,
+                                              const plant_models::MotorParameters& /*motor*/,
+                                              const FlashStore& /*store*/) {
+    throw std::logic_error("kind library is being built");
+}
+
+std::unique_ptr<ControllerPort> controller_of(const ProcessorLimiter& /*limiter*/,
+                                              const plant_models::MotorParameters& /*motor*/,
+                                              const FlashStore& /*store*/) {
+    throw std::logic_error("kind processor is being built");
 }
 
 }  // namespace
 
 firmware::ActuatorFrame ControllerPort::step(const firmware::SensorFrame& samples) {
-    if (!has_power_) {
+    if (!has_power_ || failure_) {
         return {};
     }
     store_.pass(firmware::Ticks{1U});
@@ -52,12 +70,16 @@ firmware::ActuatorFrame ControllerPort::step(const firmware::SensorFrame& sample
         return while_stalled(answered_);
     }
     answered_ = answer(samples);
+    if (failure_) {
+        answered_ = firmware::ActuatorFrame{};
+        return answered_;
+    }
     store_.begin(store_command(), has_outputs_on(answered_));
     return answered_;
 }
 
 void ControllerPort::rest(firmware::Ticks ticks) {
-    if (has_power_) {
+    if (has_power_ && !failure_) {
         store_.pass(ticks);
         sleep(ticks);
         answered_ = firmware::ActuatorFrame{};
@@ -73,7 +95,15 @@ void ControllerPort::lose_power(Torn torn, std::uint32_t seed) {
     if (has_power_) {
         has_power_ = false;
         store_.lose_power(torn, seed);
-        end();
+        if (!failure_) {
+            end();
+        }
+    }
+}
+
+void ControllerPort::fail(ControllerFailure failure) {
+    if (!failure_) {
+        failure_ = std::move(failure);
     }
 }
 
@@ -81,7 +111,9 @@ void ControllerPort::power_up() {
     if (!has_power_) {
         has_power_ = true;
         answered_ = firmware::ActuatorFrame{};
-        begin(store_.pages());
+        if (!failure_) {
+            begin(store_.pages());
+        }
     }
 }
 

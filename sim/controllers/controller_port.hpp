@@ -14,7 +14,11 @@
 // allocates once the port is made.
 #pragma once
 
+#include <cstdint>
 #include <memory>
+#include <optional>
+#include <string>
+#include <vector>
 
 #include "firmware/contract/frames.hpp"
 #include "firmware/contract/store.hpp"
@@ -26,6 +30,12 @@
 #include "sim/scenario/limiter_choice.hpp"
 
 namespace sim {
+
+/// A controller outside this program that gave no proper answer.
+struct ControllerFailure {
+    std::string cause;  ///< one word, such as "crashed"
+    std::string words;  ///< a sentence for people
+};
 
 class ControllerPort {
   public:
@@ -52,9 +62,22 @@ class ControllerPort {
 
     const FlashStore& store() const { return store_; }
 
+    /// The first failure. From its tick on every output is off, whatever happens to the power: the
+    /// run goes on to its end, and keeps its figures.
+    const std::optional<ControllerFailure>& failure() const { return failure_; }
+
+    /// What can be watched of the controller beside its telemetry, by name, in the order of
+    /// `watched()`; the same as long as the controller exists.
+    virtual std::vector<std::string> watchable() const { return {}; }
+    /// One of them, as of the last step; 0 without power.
+    virtual std::int64_t watched(std::size_t /*variable*/) const { return 0; }
+
   protected:
     /// Without power at first.
     explicit ControllerPort(const FlashStore& store) : store_(store) {}
+
+    /// For a kind that runs outside this program, in any of the functions below.
+    void fail(ControllerFailure failure);
 
   private:
     virtual void begin(const firmware::StorePages& at_power_up) = 0;
@@ -67,6 +90,7 @@ class ControllerPort {
 
     FlashStore store_;
     firmware::ActuatorFrame answered_;
+    std::optional<ControllerFailure> failure_;
     bool has_power_ = false;
 };
 

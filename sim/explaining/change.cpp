@@ -29,12 +29,10 @@ std::string problem_of(const std::variant<P...>& choice) {
 }
 
 std::string problem_of_limiter(const LimiterChoice& limiter) {
-    const auto* builtin = std::get_if<BuiltinLimiter>(&limiter);
-    if (builtin == nullptr) {
-        return {};
-    }
-    const std::string parts = out_of_bounds(builtin->parts);
-    return parts.empty() ? controller_problem(builtin->settings) : parts;
+    const auto* parts = parts_of(limiter);
+    const std::string problem = parts != nullptr ? out_of_bounds(*parts) : std::string();
+    const auto* settings = settings_of(limiter);
+    return problem.empty() && settings != nullptr ? controller_problem(*settings) : problem;
 }
 
 }  // namespace

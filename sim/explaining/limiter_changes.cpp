@@ -17,8 +17,8 @@ constexpr double gentlest_ladder = 0.5;
 constexpr double largest_of_run_capacitor = 5.0;
 constexpr double smallest_share = 0.3;
 
-const BuiltinLimiter* limiter_of(const Scenario& scenario) {
-    return std::get_if<BuiltinLimiter>(&scenario.limiter);
+bool has_limiter(const Scenario& scenario) {
+    return parts_of(scenario.limiter) != nullptr;
 }
 
 /// Every target in proportion, and still climbing to full conduction at the most.
@@ -35,8 +35,8 @@ void scale_ladder(firmware::Settings& settings, const firmware::Settings& given,
 }
 
 Changes ladder(const Scenario& scenario, const char* name, const char* what, double factor) {
-    const BuiltinLimiter* limiter = limiter_of(scenario);
-    if (limiter == nullptr) {
+    const firmware::Settings* settings = settings_of(scenario.limiter);
+    if (settings == nullptr) {
         return {};
     }
     Change change;
@@ -47,16 +47,16 @@ Changes ladder(const Scenario& scenario, const char* name, const char* what, dou
     change.spacing = Spacing::ratio;
     change.given = 1.0;
     change.boldest = factor;
-    change.set = [given = limiter->settings](Scenario& changed, double value) {
-        scale_ladder(std::get<BuiltinLimiter>(changed.limiter).settings, given, value);
+    change.set = [given = *settings](Scenario& changed, double value) {
+        scale_ladder(*settings_of(changed.limiter), given, value);
     };
     return {change};
 }
 
 Changes start_capacitor(const Scenario& scenario, const char* name, const char* what,
                         double boldest_uF) {
-    const BuiltinLimiter* limiter = limiter_of(scenario);
-    if (limiter == nullptr || limiter->parts.start_capacitor_uF <= 0.0) {
+    const plant_models::LimiterParameters* parts = parts_of(scenario.limiter);
+    if (parts == nullptr || parts->start_capacitor_uF <= 0.0) {
         return {};
     }
     Change change;
@@ -65,10 +65,10 @@ Changes start_capacitor(const Scenario& scenario, const char* name, const char* 
     change.unit = "uF";
     change.subject = "start capacitor";
     change.spacing = Spacing::ratio;
-    change.given = limiter->parts.start_capacitor_uF;
+    change.given = parts->start_capacitor_uF;
     change.boldest = boldest_uF;
     change.set = [](Scenario& changed, double value) {
-        std::get<BuiltinLimiter>(changed.limiter).parts.start_capacitor_uF = value;
+        parts_of(changed.limiter)->start_capacitor_uF = value;
     };
     return {change};
 }
@@ -77,7 +77,7 @@ Changes start_capacitor(const Scenario& scenario, const char* name, const char* 
 
 /// With the controller's default settings. It replaces whatever other start aid there is.
 Changes fit_a_limiter(const Scenario& scenario) {
-    if (limiter_of(scenario) != nullptr) {
+    if (has_limiter(scenario)) {
         return {};
     }
     Change change = fit_start_capacitor("limiter", "a limiter, with a start capacitor", scenario);
@@ -91,16 +91,16 @@ Changes fit_a_limiter(const Scenario& scenario) {
 }
 
 Changes larger_start_capacitor(const Scenario& scenario) {
-    const BuiltinLimiter* limiter = limiter_of(scenario);
-    const double given_uF = limiter != nullptr ? limiter->parts.start_capacitor_uF : 0.0;
+    const plant_models::LimiterParameters* parts = parts_of(scenario.limiter);
+    const double given_uF = parts != nullptr ? parts->start_capacitor_uF : 0.0;
     return start_capacitor(
         scenario, "larger_start_capacitor", "a larger start capacitor",
         std::max(2.0 * given_uF, largest_of_run_capacitor * scenario.motor.run_capacitor_uF));
 }
 
 Changes smaller_start_capacitor(const Scenario& scenario) {
-    const BuiltinLimiter* limiter = limiter_of(scenario);
-    const double given_uF = limiter != nullptr ? limiter->parts.start_capacitor_uF : 0.0;
+    const plant_models::LimiterParameters* parts = parts_of(scenario.limiter);
+    const double given_uF = parts != nullptr ? parts->start_capacitor_uF : 0.0;
     return start_capacitor(scenario, "smaller_start_capacitor", "a smaller start capacitor",
                            smallest_share * given_uF);
 }
@@ -118,7 +118,7 @@ Changes start_directly(const Scenario& scenario) {
     const bool breaks_limiter =
         std::any_of(scenario.faults.begin(), scenario.faults.end(),
                     [](const Fault& fault) { return fault.concerns_limiter(); });
-    if (limiter_of(scenario) == nullptr || breaks_limiter) {
+    if (!has_limiter(scenario) || breaks_limiter) {
         return {};
     }
     Change change;

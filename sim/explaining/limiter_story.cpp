@@ -31,8 +31,14 @@ Sentence probed(const ControllerMoment& now) {
             {{"locked_rotor_estimate_A", estimate_A}}};
 }
 
-Sentence next_stage(const ControllerMoment& now, const BuiltinLimiter& limiter) {
-    const firmware::StageSettings& stage = limiter.settings.stages[now.told.stage];
+Sentence next_stage(const ControllerMoment& now, const firmware::Settings* settings) {
+    if (settings == nullptr) {
+        return {now.time_s,
+                "limiter",
+                fmt::format("stage {} of the ramp", now.told.stage + 1),
+                {{"stage", now.told.stage + 1.0}}};
+    }
+    const firmware::StageSettings& stage = settings->stages[now.told.stage];
     const double percent = 0.1 * stage.target_permille;
     return {now.time_s,
             "limiter",
@@ -42,7 +48,7 @@ Sentence next_stage(const ControllerMoment& now, const BuiltinLimiter& limiter) 
 }
 
 void tell_step(const ControllerMoment* before, const ControllerMoment& now,
-               const BuiltinLimiter& limiter, Story& story) {
+               const firmware::Settings* settings, Story& story) {
     const bool same_state = before != nullptr && before->told.state == now.told.state;
     switch (now.told.state) {
         case State::resting:
@@ -59,7 +65,7 @@ void tell_step(const ControllerMoment* before, const ControllerMoment& now,
                                  "with a few late pulses"));
             return;
         case State::climbing:
-            story.push_back(same_state ? next_stage(now, limiter) : probed(now));
+            story.push_back(same_state ? next_stage(now, settings) : probed(now));
             return;
         case State::handing_over:
             story.push_back(step(now,
@@ -82,13 +88,13 @@ void tell_step(const ControllerMoment* before, const ControllerMoment& now,
 }  // namespace
 
 void tell_controller(const Told& told, Story& story) {
-    const auto* limiter = std::get_if<BuiltinLimiter>(&told.scenario.limiter);
-    if (limiter == nullptr) {
+    if (std::holds_alternative<NoLimiter>(told.scenario.limiter)) {
         return;
     }
+    const firmware::Settings* settings = settings_of(told.scenario.limiter);
     const ControllerMoment* before = nullptr;
     for (const ControllerMoment& now : told.record.controller()) {
-        tell_step(before, now, *limiter, story);
+        tell_step(before, now, settings, story);
         before = &now;
     }
     if (before != nullptr && before->told.state == State::listening) {

@@ -44,6 +44,8 @@ std::string short_failure(const OneStart& start) {
             return "lets go";
         case Outcome::running:
             return "unsafe";
+        case Outcome::controller_failed:
+            return "no controller";
         case Outcome::stalled:
         case Outcome::stopped:
         case Outcome::not_started:

@@ -46,6 +46,8 @@ std::string verdict_words(const StartResult& result) {
             return "stopped with the call";
         case Outcome::not_started:
             return "not started";
+        case Outcome::controller_failed:
+            return "the controller failed";
     }
     return "";
 }

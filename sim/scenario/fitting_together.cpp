@@ -12,7 +12,7 @@
 namespace sim {
 
 std::string misfit_of_fault(const Fault& fault, const Scenario& scenario) {
-    const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
+    const auto* limiter = parts_of(scenario.limiter);
     const std::string it = fmt::format("\"{}\"", fault.kind());
     if (fault.timing.waits_for_state() && limiter == nullptr) {
         return fmt::format(
@@ -22,7 +22,7 @@ std::string misfit_of_fault(const Fault& fault, const Scenario& scenario) {
     if (fault.concerns_limiter() && limiter == nullptr) {
         return it + " is a fault of a limiter; give a [limiter] that is not \"none\"";
     }
-    if (fault.needs() == FaultNeeds::start_capacitor && limiter->parts.start_capacitor_uF == 0.0) {
+    if (fault.needs() == FaultNeeds::start_capacitor && limiter->start_capacitor_uF == 0.0) {
         return it + " needs a start capacitor; give [limiter] start_capacitor_uF above 0";
     }
     const bool is_run_capacitors = fault.needs() == FaultNeeds::run_capacitor;
@@ -50,7 +50,7 @@ constexpr double most_frequency_difference_Hz = 2.5;
 
 void check_start_aid(const Scenario& scenario, const KeyLocator& where) {
     using namespace plant_models;
-    const auto* limiter = std::get_if<BuiltinLimiter>(&scenario.limiter);
+    const auto* limiter = parts_of(scenario.limiter);
     const bool has_aid = !std::holds_alternative<NoStartAid>(scenario.unit.start_aid);
     const bool has_thermistor =
         std::holds_alternative<ThermistorParameters>(scenario.unit.start_aid);
@@ -60,7 +60,7 @@ void check_start_aid(const Scenario& scenario, const KeyLocator& where) {
                "[limiter] kind = \"none\"");
     }
     const bool fed_otherwise =
-        has_thermistor || (limiter != nullptr && limiter->parts.start_capacitor_uF > 0.0);
+        has_thermistor || (limiter != nullptr && limiter->start_capacitor_uF > 0.0);
     if (scenario.motor.run_capacitor_uF == 0.0 && !fed_otherwise) {
         refuse(
             where, "motor", "run_capacitor_uF",

@@ -2,8 +2,8 @@
 
 namespace sim {
 
-const std::array<OutcomeWord, 9>& outcome_words() {
-    static constexpr std::array<OutcomeWord, 9> words = {{
+const std::array<OutcomeWord, 10>& outcome_words() {
+    static constexpr std::array<OutcomeWord, 10> words = {{
         {Outcome::running, "running",
          "up to speed (at least 90 % of synchronous) and fed at the end"},
         {Outcome::running_backwards, "running_backwards",
@@ -19,6 +19,8 @@ const std::array<OutcomeWord, 9>& outcome_words() {
         {Outcome::stopped, "stopped", "the call has ended and the motor is not fed"},
         {Outcome::not_started, "not_started",
          "the call is there, but the controller has not fed the motor"},
+        {Outcome::controller_failed, "controller_failed",
+         "a controller outside this program crashed, hung, or answered with nonsense"},
     }};
     return words;
 }

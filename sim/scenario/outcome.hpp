@@ -21,6 +21,7 @@ enum class Outcome {
     supply_tripped,     ///< the supply has switched itself off
     stopped,            ///< the call has ended and the motor is not fed
     not_started,        ///< the call is there, but the controller has not fed the motor
+    controller_failed,  ///< the controller, outside this program, gave no proper answer
 };
 
 struct OutcomeWord {
@@ -30,7 +31,7 @@ struct OutcomeWord {
 };
 
 /// Every outcome once, in the order of the enumeration.
-const std::array<OutcomeWord, 9>& outcome_words();
+const std::array<OutcomeWord, 10>& outcome_words();
 
 std::string_view word_of(Outcome outcome);
 /// None if `word` is not in the list.

@@ -113,8 +113,8 @@ Scenario on_bad_day(const Scenario& scenario, const BadDay& day) {
     bad.motor.run_capacitor_uF *= day.run_capacitor_share;
     std::visit([&day](auto& supply) { worsen(supply, day); }, bad.source);
     plant_models::scale_friction(bad.load, day.friction_factor);
-    if (auto* limiter = std::get_if<BuiltinLimiter>(&bad.limiter)) {
-        limiter->parts.start_capacitor_uF *= day.start_capacitor_factor;
+    if (auto* parts = parts_of(bad.limiter)) {
+        parts->start_capacitor_uF *= day.start_capacitor_factor;
     }
     if (auto* relay = std::get_if<plant_models::PotentialRelayParameters>(&bad.unit.start_aid)) {
         // A relay is chosen for the motor as it was new.

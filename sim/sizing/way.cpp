@@ -77,7 +77,7 @@ std::optional<Scenario> brought_up(const Scenario& unit, Way way) {
     scenario.expect = Expectation{};
     const bool has_run_capacitor = unit.motor.run_capacitor_uF > 0.0;
     if (way == Way::limiter) {
-        if (!std::holds_alternative<BuiltinLimiter>(unit.limiter)) {
+        if (std::holds_alternative<NoLimiter>(unit.limiter)) {
             scenario.limiter = usual_limiter(unit);
         }
         scenario.unit.start_aid = plant_models::NoStartAid{};
