@@ -18,7 +18,7 @@ struct LastInstant {
     double backwards_s = 0.0;  ///< how long it has been turning backwards without a pause
     bool controller_has_power = true;
     /// In one word; empty if it has answered every tick.
-    std::string controller_failure;
+    std::string controller_failure{};
 };
 
 struct Verdict {
