@@ -284,12 +284,17 @@ void read_library_choice(const ScenarioLayer& layer, LibraryChoice& choice) {
 
 void read_layers(const std::vector<ScenarioLayer>& layers, std::size_t titled,
                  const TablePlace& top, Scenario& scenario) {
-    read_tables(layers, titled, top, scenario_tables(scenario));
+    read_layer_tables(layers, titled, top, scenario);
     scenario.warnings =
         check_fits_together(scenario, [&](std::string_view table, std::string_view key) {
             return place_of(layers, top, table, key);
         });
     complete_changes(scenario, layers);
+}
+
+void read_layer_tables(const std::vector<ScenarioLayer>& layers, std::size_t titled,
+                       const TablePlace& top, Scenario& scenario) {
+    read_tables(layers, titled, top, scenario_tables(scenario));
 }
 
 }  // namespace sim

@@ -53,4 +53,8 @@ void read_library_choice(const ScenarioLayer& layer, LibraryChoice& choice);
 void read_layers(const std::vector<ScenarioLayer>& layers, std::size_t titled,
                  const TablePlace& top, Scenario& scenario);
 
+/// The same without looking at what the tables say together.
+void read_layer_tables(const std::vector<ScenarioLayer>& layers, std::size_t titled,
+                       const TablePlace& top, Scenario& scenario);
+
 }  // namespace sim

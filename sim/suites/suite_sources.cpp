@@ -75,7 +75,7 @@ SuiteSources::Source SuiteSources::find(Kind kind, const std::string& reference,
     if (is_path(reference)) {
         if (!reads_files_) {
             throw InputError(place.file, place.line, key,
-                             quoted(reference) +
+                             sim::quoted(reference) +
                                  " is not enclosed; give the text of a suite that "
                                  "carries what it includes");
         }
@@ -96,7 +96,7 @@ SuiteSources::Source SuiteSources::find(Kind kind, const std::string& reference,
             const auto meant = closest_word(reference, names);
             throw InputError(
                 place.file, place.line, key,
-                fmt::format("{} is none that is bundled; {}", quoted(reference),
+                fmt::format("{} is none that is bundled; {}", sim::quoted(reference),
                             meant ? "did you mean " + std::string(*meant) + "?"
                                   : "give a path that ends in .toml, or one of " + all));
         }
