@@ -14,7 +14,7 @@
 #include "sim/files/atomic_output.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/regression/campaign_run.hpp"
-#include "sim/regression/campaign_summary.hpp"
+#include "sim/regression/regress_summary.hpp"
 #include "sim/results/regress_json.hpp"
 #include "sim/results/regress_text.hpp"
 
@@ -111,8 +111,8 @@ int run(const RegressOptions& options) {
             return !InterruptLatch::interrupted();
         });
     counter.clear();
-    const CampaignSummary summary = summarize(ResultsReader(plan.results), *suite);
-    const CampaignNames names{options.suite, plan.results};
+    const RegressSummary summary = summarize(ResultsReader(plan.results), *suite);
+    const RegressNames names{options.suite, plan.results};
     if (json) {
         json->write(regress_json(summary, names).dump(2) + "\n");
         json->commit();
