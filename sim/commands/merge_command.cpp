@@ -8,8 +8,8 @@
 #include "sim/commands/standard_output.hpp"
 #include "sim/files/atomic_output.hpp"
 #include "sim/files/input_error.hpp"
-#include "sim/regression/campaign_summary.hpp"
 #include "sim/regression/merged_results.hpp"
+#include "sim/regression/regress_summary.hpp"
 #include "sim/results/regress_json.hpp"
 #include "sim/results/regress_text.hpp"
 
@@ -38,8 +38,8 @@ int run(const MergeOptions& options) {
     }
     const CampaignRow campaign = merge_results(options.shards, options.results);
     const std::unique_ptr<Suite> suite = suite_from_text(campaign.suite_text, campaign.suite);
-    const CampaignSummary summary = summarize(ResultsReader(options.results), *suite);
-    const CampaignNames names{campaign.suite, options.results};
+    const RegressSummary summary = summarize(ResultsReader(options.results), *suite);
+    const RegressNames names{campaign.suite, options.results};
     if (json) {
         json->write(regress_json(summary, names).dump(2) + "\n");
         json->commit();

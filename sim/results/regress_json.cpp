@@ -41,7 +41,7 @@ Json failed_json(const FailedCase& one) {
 
 }  // namespace
 
-Json regress_json(const CampaignSummary& summary, const CampaignNames& names) {
+Json regress_json(const RegressSummary& summary, const RegressNames& names) {
     const CampaignRow& campaign = summary.campaign;
     Json json;
     json["schema"] = "runup.regress/1";

@@ -3,11 +3,11 @@
 
 #include <nlohmann/json.hpp>
 
-#include "sim/regression/campaign_summary.hpp"
+#include "sim/regression/regress_summary.hpp"
 #include "sim/results/regress_text.hpp"
 
 namespace sim {
 
-nlohmann::ordered_json regress_json(const CampaignSummary& summary, const CampaignNames& names);
+nlohmann::ordered_json regress_json(const RegressSummary& summary, const RegressNames& names);
 
 }  // namespace sim

@@ -38,7 +38,7 @@ std::string row_of(std::size_t width, std::string_view block, std::string_view c
     return row + "\n";
 }
 
-std::string table(const CampaignSummary& summary) {
+std::string table(const RegressSummary& summary) {
     std::size_t width = 8;
     for (const BlockSummary& block : summary.blocks) {
         width = std::max(width, block.block.size());
@@ -69,7 +69,7 @@ std::string place_words(const CasePlace& place) {
     return words.empty() ? place.block : words;
 }
 
-std::string what_broke(const CampaignSummary& summary) {
+std::string what_broke(const RegressSummary& summary) {
     if (summary.broken.empty()) {
         return "";
     }
@@ -82,7 +82,7 @@ std::string what_broke(const CampaignSummary& summary) {
     return text;
 }
 
-std::string first_failed(const CampaignSummary& summary, const CampaignNames& names) {
+std::string first_failed(const RegressSummary& summary, const RegressNames& names) {
     if (summary.first_failed.empty()) {
         return "";
     }
@@ -96,7 +96,7 @@ std::string first_failed(const CampaignSummary& summary, const CampaignNames& na
                               summary.first_failed.front().id);
 }
 
-int failures(const CampaignSummary& summary) {
+int failures(const RegressSummary& summary) {
     int sum = 0;
     for (const BlockSummary& block : summary.blocks) {
         sum += block.failures;
@@ -104,7 +104,7 @@ int failures(const CampaignSummary& summary) {
     return sum;
 }
 
-std::string share_words(const CampaignSummary& summary) {
+std::string share_words(const RegressSummary& summary) {
     const CampaignRow& campaign = summary.campaign;
     std::string words =
         fmt::format("{} of {}", summary.passed.trials, counted(summary.share, "case"));
@@ -116,7 +116,7 @@ std::string share_words(const CampaignSummary& summary) {
 
 }  // namespace
 
-std::string regress_text(const CampaignSummary& summary, const CampaignNames& names) {
+std::string regress_text(const RegressSummary& summary, const RegressNames& names) {
     const CampaignRow& campaign = summary.campaign;
     std::string text = campaign.title.empty() || campaign.title == campaign.suite
                            ? campaign.suite + "\n"
@@ -127,7 +127,7 @@ std::string regress_text(const CampaignSummary& summary, const CampaignNames& na
     return text + regress_verdict(summary);
 }
 
-std::string regress_verdict(const CampaignSummary& summary) {
+std::string regress_verdict(const RegressSummary& summary) {
     const int failed = failures(summary);
     std::string rates;
     for (const BlockSummary& block : summary.blocks) {

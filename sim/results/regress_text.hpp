@@ -3,18 +3,18 @@
 
 #include <string>
 
-#include "sim/regression/campaign_summary.hpp"
+#include "sim/regression/regress_summary.hpp"
 
 namespace sim {
 
 /// What the words around the numbers name.
-struct CampaignNames {
+struct RegressNames {
     std::string suite;    ///< as the user gave it
     std::string results;  ///< the file
 };
 
-std::string regress_text(const CampaignSummary& summary, const CampaignNames& names);
+std::string regress_text(const RegressSummary& summary, const RegressNames& names);
 /// One line.
-std::string regress_verdict(const CampaignSummary& summary);
+std::string regress_verdict(const RegressSummary& summary);
 
 }  // namespace sim

@@ -47,7 +47,7 @@ struct FailedCase {
     std::string words;
 };
 
-struct CampaignSummary {
+struct RegressSummary {
     CampaignRow campaign;
     std::int64_t share = 0;  ///< cases of the suite that are this file's, a shard's or all
     SuccessRate passed;      ///< over all cases
@@ -62,6 +62,6 @@ struct CampaignSummary {
 inline constexpr std::size_t most_listed_failures = 5;
 
 /// `suite` is the one that the file was made from.
-CampaignSummary summarize(const ResultsReader& results, const Suite& suite);
+RegressSummary summarize(const ResultsReader& results, const Suite& suite);
 
 }  // namespace sim

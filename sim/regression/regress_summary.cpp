@@ -1,4 +1,4 @@
-#include "sim/regression/campaign_summary.hpp"
+#include "sim/regression/regress_summary.hpp"
 
 #include <algorithm>
 #include <map>
@@ -25,7 +25,7 @@ bool is_left_to_the_rate(const StartRow& row) {
 
 class Summing {
   public:
-    Summing(const Suite& suite, CampaignSummary& summary) : suite_(suite), summary_(summary) {}
+    Summing(const Suite& suite, RegressSummary& summary) : suite_(suite), summary_(summary) {}
 
     void add(const CaseRecord& record) {
         BlockSummary& block = block_of(record.place.block);
@@ -93,20 +93,20 @@ class Summing {
     }
 
     const Suite& suite_;
-    CampaignSummary& summary_;
+    RegressSummary& summary_;
     std::map<std::string, std::size_t> places_;
     std::map<std::string, BrokenSummary> broken_;
 };
 
 }  // namespace
 
-bool CampaignSummary::as_expected() const {
+bool RegressSummary::as_expected() const {
     return campaign.finished && std::all_of(blocks.begin(), blocks.end(),
                                             [](const BlockSummary& one) { return one.holds(); });
 }
 
-CampaignSummary summarize(const ResultsReader& results, const Suite& suite) {
-    CampaignSummary summary;
+RegressSummary summarize(const ResultsReader& results, const Suite& suite) {
+    RegressSummary summary;
     summary.campaign = results.campaign();
     const Shard shard{summary.campaign.shard_index, summary.campaign.shard_total};
     summary.share = shard.end(summary.campaign.cases) - shard.begin(summary.campaign.cases);
