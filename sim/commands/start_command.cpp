@@ -66,7 +66,9 @@ int run(const StartOptions& options) {
     const bool has_limiter = !std::holds_alternative<NoLimiter>(scenario.limiter);
     if (!options.trace.empty()) {
         trace_file.emplace(options.trace);
-        trace.emplace(*trace_file, trace_channels(model_channels(scenario), has_limiter));
+        trace.emplace(*trace_file,
+                      trace_channels(model_channels(scenario), has_limiter,
+                                     std::holds_alternative<LibraryLimiter>(scenario.limiter)));
     }
     if (!options.page.empty()) {
         page_file.emplace(options.page);

@@ -7,6 +7,7 @@
 #include <variant>
 
 #include "sim/controllers/builtin_controller.hpp"
+#include "sim/controllers/library/library_controller.hpp"
 
 namespace sim {
 
@@ -47,10 +48,10 @@ std::unique_ptr<ControllerPort> controller_of(const BuiltinLimiter& limiter,
     return std::make_unique<BuiltinController>(as_installed(limiter.settings, motor), store);
 }
 
-std::unique_ptr<ControllerPort> controller_of(const LibraryLimiter& /*limiter*/,
-                                              const plant_models::MotorParameters& /*motor*/,
-                                              const FlashStore& /*store*/) {
-    throw std::logic_error("kind library is being built");
+std::unique_ptr<ControllerPort> controller_of(const LibraryLimiter& limiter,
+                                              const plant_models::MotorParameters& motor,
+                                              const FlashStore& store) {
+    return make_library_controller(limiter, motor, store);
 }
 
 std::unique_ptr<ControllerPort> controller_of(const ProcessorLimiter& /*limiter*/,

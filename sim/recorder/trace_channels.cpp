@@ -77,12 +77,37 @@ void append_telemetry(std::vector<TraceChannel>& channels, const char* name, int
                         }});
 }
 
-void append_controller_channels(std::vector<TraceChannel>& channels) {
+void append_sample_channels(std::vector<TraceChannel>& channels) {
     using S = firmware::SensorFrame;
     append_sample(channels, "line_voltage_counts", &S::line_voltage_counts);
     append_sample(channels, "output_current_counts", &S::output_current_counts);
     append_sample(channels, "start_terminal_voltage_counts", &S::start_terminal_voltage_counts);
     append_sample(channels, "heatsink_counts", &S::heatsink_counts);
+}
+
+void append_store_channel(std::vector<TraceChannel>& channels) {
+    channels.push_back({"store_word_writes", 0, [](const TickView& view) {
+                            return static_cast<double>(view.store->wear().word_writes);
+                        }});
+}
+
+/// Of somebody else's controller.
+void append_foreign_channels(std::vector<TraceChannel>& channels) {
+    const auto told = [](const TickView& view, int number) {
+        return view.seen ? -1.0 : static_cast<double>(number);
+    };
+    channels.push_back({"controller_state", 0, [told](const TickView& view) {
+                            return told(view, static_cast<int>(view.controller->state));
+                        }});
+    channels.push_back({"controller_reason", 0, [told](const TickView& view) {
+                            return told(view, static_cast<int>(view.controller->reason));
+                        }});
+    channels.push_back({"controller_seen", 0, [](const TickView& view) {
+                            return view.seen ? static_cast<double>(*view.seen) : -1.0;
+                        }});
+}
+
+void append_controller_channels(std::vector<TraceChannel>& channels) {
     using T = firmware::Telemetry;
     append_telemetry(channels, "controller_state", 0, &T::state, 1.0);
     append_telemetry(channels, "controller_reason", 0, &T::reason, 1.0);
@@ -104,15 +129,12 @@ void append_controller_channels(std::vector<TraceChannel>& channels) {
                      0.1);
     append_telemetry(channels, "controller_learning_settled", 0, &T::learning_settled, 1.0);
     append_telemetry(channels, "controller_memory", 0, &T::memory, 1.0);
-    channels.push_back({"store_word_writes", 0, [](const TickView& view) {
-                            return static_cast<double>(view.store->wear().word_writes);
-                        }});
 }
 
 }  // namespace
 
 std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& channel_names,
-                                         bool has_limiter) {
+                                         bool has_limiter, bool tells_only_states) {
     std::vector<TraceChannel> channels;
     channels.push_back({"time_s", 4, [](const TickView& view) { return view.plant.time_s; }});
     append_plant_channels(channels);
@@ -122,7 +144,13 @@ std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& ch
     }
     append_command_channels(channels);
     if (has_limiter) {
-        append_controller_channels(channels);
+        append_sample_channels(channels);
+        if (tells_only_states) {
+            append_foreign_channels(channels);
+        } else {
+            append_controller_channels(channels);
+        }
+        append_store_channel(channels);
     }
     return channels;
 }

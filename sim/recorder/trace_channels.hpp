@@ -20,7 +20,9 @@ struct TraceChannel {
     std::function<double(const TickView&)> value;
 };
 
+/// `tells_only_states`: the limiter's controller is somebody else's (TickView::tells_only_states);
+/// what it does not tell has no channel, and state and reason are -1 if it does not tell them.
 std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& channel_names,
-                                         bool has_limiter);
+                                         bool has_limiter, bool tells_only_states = false);
 
 }  // namespace sim

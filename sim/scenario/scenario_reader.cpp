@@ -5,8 +5,10 @@
 #include <optional>
 #include <string>
 #include <utility>
+#include <variant>
 #include <vector>
 
+#include "sim/controllers/library/library_loading.hpp"
 #include "sim/files/bounded_input.hpp"
 #include "sim/files/quoting.hpp"
 #include "sim/library/library.hpp"
@@ -245,6 +247,31 @@ TablePlace place_of(const ParsedFile& file, std::string_view table, std::string_
     return given->place;
 }
 
+/// A relative path begins where the file stands that gives it. What is wrong with the library is
+/// found here, before anything runs.
+void complete_library_limiter(Scenario& scenario, const KeyLocator& where) {
+    auto* limiter = std::get_if<LibraryLimiter>(&scenario.limiter);
+    if (limiter == nullptr) {
+        return;
+    }
+    const TablePlace given = where("limiter", "path");
+    const std::filesystem::path folder = std::filesystem::path(given.file).parent_path();
+    limiter->path = (folder / limiter->path).string();
+    const LibraryAnswer answer = try_library(*limiter, scenario.motor);
+    if (answer.problem) {
+        const TablePlace place = where("limiter", answer.problem->key);
+        throw InputError(place.file, place.line, "limiter." + answer.problem->key,
+                         answer.problem->words);
+    }
+    for (const Fault& fault : scenario.faults) {
+        if (fault.timing.waits_for_state() && !answer.tells_states) {
+            throw InputError(where("fault", "").file, fault.line, "fault.when",
+                             "this library does not tell which state its controller is in; give "
+                             "at_s");
+        }
+    }
+}
+
 }  // namespace
 
 Scenario read_scenario(const std::string& path) {
@@ -266,9 +293,11 @@ Scenario parse_scenario(std::string_view text, const std::string& file) {
     refuse_unknown_tables(own, tables);
     const std::vector<ParsedFile> library = named_library_files(own, tables, scenario.library);
     read_tables(own, library, tables);
-    scenario.warnings = check_fits_together(
-        scenario,
-        [&own](std::string_view table, std::string_view key) { return place_of(own, table, key); });
+    const KeyLocator where = [&own](std::string_view table, std::string_view key) {
+        return place_of(own, table, key);
+    };
+    scenario.warnings = check_fits_together(scenario, where);
+    complete_library_limiter(scenario, where);
     complete_changes(scenario, own);
     return scenario;
 }
