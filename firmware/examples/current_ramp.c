@@ -1,13 +1,15 @@
-/* A ramp that holds the current through its output at a target, looks at the current to tell when
- * the rotor is up, gives up after a while, and rests before it tries again. Options (both or one,
- * a comma between them): target_A=18, longest_ms=2500.
+/* A ramp that holds the current through its output at a target, tells from the voltage at S when
+ * the rotor is up, gives up after a while, and rests before it tries again. Options (both or one, a
+ * comma between them): target_A=18, longest_ms=2500.
  *
- * The idea: a standing rotor draws about the same whatever the time, so the regulator opens the
- * thyristors until the target flows. As the rotor comes up it draws less, the regulator opens
- * further, and once the thyristors are fully open and the current still falls, it is up.
+ * The idea: a standing rotor draws about the same whatever the time, so a regulator opens the
+ * thyristors until the target flows, and opens them further as the rotor comes up and draws less.
+ * The auxiliary winding works as a generator beside it: the faster the rotor, the higher the
+ * voltage at S, which potential relays in the trade go by, too.
  *
  * It keeps its rest in memory that power takes away, and it does not look at the line's voltage, at
- * S, or at current that it has not asked for: see README.md for what becomes of that.
+ * whether S can be believed, or at current that it has not asked for: see README.md for what
+ * becomes of that.
  *
  * Numbers without a source are engineering judgement, tried on the cold room beside this file. */
 #include "firmware/contract/controller_abi.h"
@@ -17,11 +19,12 @@
 #define SETTLE_TICKS 500U
 #define FIRST_ANGLE_DEG 130
 #define LOWEST_ANGLE_DEG 10
-#define UP_SHARE_PERCENT 70 /* of the target: less than this, fully open, is a rotor that is up */
-#define UP_HALF_CYCLES 4U   /* ... for so many half cycles */
-#define FULL_TICKS 1500U    /* without the start capacitor, before the bypass */
-#define REST_TICKS (180U * RUNUP_TICKS_PER_SECOND) /* common practice: minutes, for the pressures \
-                                                    */
+#define UP_PERCENT 180    /* of the rated voltage at S: a rotor that is up */
+#define UP_HALF_CYCLES 4U /* ... for so many half cycles in a row */
+#define FULL_TICKS 1500U  /* without the start capacitor, before the bypass */
+#define REST_TICKS                                                                 \
+    (180U * RUNUP_TICKS_PER_SECOND) /* common practice: minutes, for the pressures \
+                                     */
 
 enum phase { WAITING, CONTACTOR, CLIMBING, FULL, BYPASSED, RESTING };
 
@@ -32,10 +35,15 @@ struct runup_controller {
     uint32_t rested_ticks;
     int32_t angle_tenths_deg;
     uint32_t up_half_cycles;
-    uint64_t square_sum; /* of the output current, in counts, over this half cycle */
+    /* Squares of counts over this half cycle, and how many. */
+    uint64_t current_squares;
+    uint64_t start_terminal_squares;
     uint32_t samples;
-    int32_t current_mA; /* RMS of the last half cycle */
+    /* RMS of the last half cycle. */
+    int32_t current_mA;
+    int32_t start_terminal_mV;
     int32_t target_mA;
+    int32_t up_mV;
     uint32_t longest_ticks;
 };
 
@@ -88,6 +96,7 @@ struct runup_controller* runup_create(const struct runup_power_up* at,
     struct runup_controller* self = &the_controller;
     self->target_mA = 18000;
     self->longest_ticks = 25000U;
+    self->up_mV = at->rated_voltage_V * 10 * UP_PERCENT;
     self->rested_ticks = REST_TICKS; /* a guess: nobody knows how long the power was away */
     if (!read_options(self, at->options)) {
         const char* words = "options are target_A=1 to 200 and longest_ms=1 to 10000";
@@ -117,15 +126,31 @@ static uint32_t square_root(uint64_t value) {
     return (uint32_t)root;
 }
 
-/* The half cycle that ends now. */
-static void take_current(struct runup_controller* self) {
-    const uint64_t mean = self->samples != 0U ? self->square_sum / self->samples : 0U;
-    self->current_mA = (int32_t)square_root(mean) * RUNUP_OUTPUT_CURRENT_MA_PER_COUNT;
-    self->square_sum = 0U;
+/* `squares` of `samples` readings in counts. */
+static int32_t rms_counts(uint64_t squares, uint32_t samples) {
+    return samples != 0U ? (int32_t)square_root(squares / samples) : 0;
+}
+
+static void sample(struct runup_controller* self, const struct runup_sensor_frame* samples) {
+    const int32_t current = (int32_t)samples->output_current_counts - RUNUP_ADC_MIDPOINT;
+    const int32_t at_s = (int32_t)samples->start_terminal_voltage_counts - RUNUP_ADC_MIDPOINT;
+    self->current_squares += (uint64_t)(current * current);
+    self->start_terminal_squares += (uint64_t)(at_s * at_s);
+    ++self->samples;
+}
+
+/* The half cycle ends now. */
+static void take_readings(struct runup_controller* self) {
+    self->current_mA =
+        rms_counts(self->current_squares, self->samples) * RUNUP_OUTPUT_CURRENT_MA_PER_COUNT;
+    self->start_terminal_mV = rms_counts(self->start_terminal_squares, self->samples) *
+                              RUNUP_START_TERMINAL_VOLTAGE_MV_PER_COUNT;
+    self->current_squares = 0U;
+    self->start_terminal_squares = 0U;
     self->samples = 0U;
 }
 
-/* Once per half cycle: a tenth of a degree for every 10 mA that is missing, 4 degrees at most. */
+/* Once per half cycle: a tenth of a degree for every 100 mA that is missing, 4 degrees at most. */
 static void regulate(struct runup_controller* self) {
     int32_t step = (self->target_mA - self->current_mA) / 100;
     step = step > 40 ? 40 : step < -40 ? -40 : step;
@@ -133,9 +158,7 @@ static void regulate(struct runup_controller* self) {
     const int32_t lowest = 10 * LOWEST_ANGLE_DEG;
     const int32_t highest = 10 * FIRST_ANGLE_DEG;
     self->angle_tenths_deg = angle < lowest ? lowest : angle > highest ? highest : angle;
-    const int open = self->angle_tenths_deg == lowest;
-    const int falls = self->current_mA < self->target_mA / 100 * UP_SHARE_PERCENT;
-    self->up_half_cycles = open && falls ? self->up_half_cycles + 1U : 0U;
+    self->up_half_cycles = self->start_terminal_mV >= self->up_mV ? self->up_half_cycles + 1U : 0U;
 }
 
 static void move_on(struct runup_controller* self, int half_cycle_ends) {
@@ -197,12 +220,10 @@ static void drive(struct runup_controller* self, struct runup_actuator_frame* ou
 void runup_tick(struct runup_controller* self, const struct runup_sensor_frame* samples,
                 struct runup_actuator_frame* outputs, struct runup_store_command* store) {
     (void)store; /* where the rest would have to be kept */
-    const int32_t counts = (int32_t)samples->output_current_counts - RUNUP_ADC_MIDPOINT;
-    self->square_sum += (uint64_t)(counts * counts);
-    ++self->samples;
+    sample(self, samples);
     const int half_cycle_ends = line_clock_tick(&self->line, samples->line_voltage_counts);
     if (half_cycle_ends) {
-        take_current(self);
+        take_readings(self);
     }
     if (samples->call_for_cooling == 0U) {
         enter(self, WAITING);
@@ -223,7 +244,8 @@ void runup_sleep(struct runup_controller* self, uint32_t ticks) {
     self->line.good_half_cycles = 0U;
 }
 
-static const char* const names[] = {"phase", "angle_tenths_deg", "current_mA", "rested_ticks"};
+static const char* const names[] = {"phase", "angle_tenths_deg", "current_mA", "start_terminal_mV",
+                                    "rested_ticks"};
 
 const char* runup_variable_name(uint32_t variable) {
     return variable < sizeof names / sizeof names[0] ? names[variable] : 0;
@@ -231,6 +253,6 @@ const char* runup_variable_name(uint32_t variable) {
 
 int64_t runup_variable(const struct runup_controller* self, uint32_t variable) {
     const int64_t values[] = {self->phase, self->angle_tenths_deg, self->current_mA,
-                              self->rested_ticks};
+                              self->start_terminal_mV, self->rested_ticks};
     return variable < sizeof values / sizeof values[0] ? values[variable] : 0;
 }

@@ -94,8 +94,7 @@ int main() {
     sim::LoadedLibrary library(exchange);
     std::uint32_t next = 1;
     for (bool goes_on = true; goes_on; ++next) {
-        while (
-            !sim::wait_for(exchange.asked, next, exchange.host_sleeps, exchange.looks, idle_ns)) {
+        while (!sim::wait_for(exchange.asked, next, exchange.host_sleeps, idle_ns)) {
         }
         goes_on = exchange.request != sim::HostRequest::destroy;
         exchange.reply = carry_out(library, exchange);

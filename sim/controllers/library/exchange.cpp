@@ -18,12 +18,6 @@ long futex(const std::atomic<std::uint32_t>& number, int operation, std::uint32_
     return ::syscall(SYS_futex, &number, operation, value, most, nullptr, 0);
 }
 
-void look_away() {
-#if defined(__x86_64__) || defined(__i386__)
-    __builtin_ia32_pause();
-#endif
-}
-
 }  // namespace
 
 void raise(std::atomic<std::uint32_t>& number, std::uint32_t value,
@@ -35,13 +29,7 @@ void raise(std::atomic<std::uint32_t>& number, std::uint32_t value,
 }
 
 bool wait_for(const std::atomic<std::uint32_t>& number, std::uint32_t value,
-              std::atomic<std::uint32_t>& sleeps, std::uint32_t looks, std::int64_t most_ns) {
-    for (std::uint32_t k = 0; k < looks; ++k) {
-        if (number.load(std::memory_order_acquire) == value) {
-            return true;
-        }
-        look_away();
-    }
+              std::atomic<std::uint32_t>& sleeps, std::int64_t most_ns) {
     sleeps.store(1);
     const std::uint32_t seen = number.load();
     if (seen != value) {

@@ -60,6 +60,7 @@ class LibraryProcess {
   private:
     void start();
     bool reply_comes(HostRequest request);
+    void follow_to_processor();
     bool wait_longer();
     bool has_ended() const;
     std::int64_t processor_time_ns() const;
@@ -70,6 +71,7 @@ class LibraryProcess {
     Exchange* exchange_ = nullptr;  ///< shared memory
     int output_ = -1;
     pid_t process_ = 0;
+    int processor_ = -1;  ///< that it was last told to run on
     std::uint32_t asked_ = 0;
     bool is_hung_ = false;
 };
