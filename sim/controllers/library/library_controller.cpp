@@ -114,12 +114,12 @@ void LibraryController::give_up(const ControllerFailure& failure) {
 }
 
 std::string LibraryController::now() const {
-    return fmt::format("tick {}, {:.4f} s after power-up", ticks_,
+    return fmt::format("at tick {}, {:.4f} s after power-up", ticks_,
                        static_cast<double>(ticks_) / firmware::ticks_per_second);
 }
 
 bool LibraryController::reply_is_done(HostRequest request, const char* function) {
-    const auto during = [&] { return fmt::format("{} ({})", function, now()); };
+    const auto during = [&] { return fmt::format("{}, {}", function, now()); };
     auto failure = process_->ask(request, during);
     if (!failure && process_->exchange().reply != HostReply::done) {
         failure = failure_of_reply(process_->exchange(), during());
@@ -141,7 +141,7 @@ firmware::ActuatorFrame LibraryController::answer(const firmware::SensorFrame& s
     const firmware::ActuatorFrame frame = process_->exchange().outputs;
     const std::string problem = broken_contract(frame, tells_states_);
     if (!problem.empty()) {
-        give_up({"nonsense", fmt::format("{} answered with a frame with {} ({})",
+        give_up({"nonsense", fmt::format("{} answered with a frame with {}, {}",
                                          library_name(limiter_), problem, now())});
         return {};
     }

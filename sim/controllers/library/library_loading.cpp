@@ -91,8 +91,8 @@ std::optional<ControllerFailure> failure_of_reply(const Exchange& exchange,
                                      words.empty() ? "refuses to be created" : "refuses: " + words};
         case HostReply::threw:
             return ControllerFailure{
-                "threw", fmt::format("threw an exception {}{}", during,
-                                     words.empty() ? "" : fmt::format(" (\"{}\")", words))};
+                "threw", fmt::format("threw an exception{} {}",
+                                     words.empty() ? "" : fmt::format(" (\"{}\")", words), during)};
     }
     return ControllerFailure{"nonsense", "wrote over the memory that it shares with the bench"};
 }

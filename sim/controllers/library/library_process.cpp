@@ -122,7 +122,7 @@ std::string signal_words(int number) {
     if (name == nullptr || words == nullptr) {
         return fmt::format("signal {}", number);
     }
-    return fmt::format("SIG{}, {}", name, words);
+    return fmt::format("SIG{} ({})", name, words);
 }
 
 /// Stopped by a debugger, or about to be.
@@ -238,7 +238,7 @@ bool LibraryProcess::wait_longer() {
             continue;
         }
         if (!is_being_debugged(process_)) {
-            is_hung_ = true;
+            hung_ = used_ns < patience_.processor_ns ? Hung::asleep : Hung::computing;
             return false;
         }
         began = Clock::now();
@@ -267,21 +267,22 @@ ControllerFailure LibraryProcess::why_not(const std::string& during) {
         return {"crashed", "was asked again after it had ended"};
     }
     siginfo_t state = {};
-    if (!is_hung_) {
+    if (hung_ == Hung::no) {
         ::waitid(P_PID, static_cast<id_t>(process_), &state, WEXITED | WNOWAIT);
     }
     end();
-    if (is_hung_) {
-        return {"hung", fmt::format("hung {}: no answer for {:g} s of processor time, or {:g} s "
-                                    "asleep",
-                                    during, 1e-9 * static_cast<double>(patience_.processor_ns),
-                                    1e-9 * static_cast<double>(patience_.wall_ns))};
+    if (hung_ != Hung::no) {
+        const bool computes = hung_ == Hung::computing;
+        const std::int64_t limit_ns = computes ? patience_.processor_ns : patience_.wall_ns;
+        return {"hung", fmt::format("hung {}: it has {} for {:g} s", during,
+                                    computes ? "computed" : "slept",
+                                    1e-9 * static_cast<double>(limit_ns))};
     }
     if (state.si_code == CLD_EXITED) {
         return {"ended_itself",
                 fmt::format("ended its process with exit code {} {}", state.si_status, during)};
     }
-    return {"crashed", fmt::format("crashed {} ({})", during, signal_words(state.si_status))};
+    return {"crashed", fmt::format("crashed with {} {}", signal_words(state.si_status), during)};
 }
 
 LibraryProcess::Printed LibraryProcess::printed() const {
@@ -291,6 +292,7 @@ LibraryProcess::Printed LibraryProcess::printed() const {
     printed.beginning.resize(std::min(static_cast<std::size_t>(printed.bytes), most_shown_bytes));
     const ssize_t got = ::pread(output_, printed.beginning.data(), printed.beginning.size(), 0);
     printed.beginning.resize(static_cast<std::size_t>(std::max<ssize_t>(got, 0)));
+    printed.beginning.resize(std::min(printed.beginning.find('\n'), printed.beginning.size()));
     return printed;
 }
 

@@ -73,7 +73,8 @@ class LibraryProcess {
     pid_t process_ = 0;
     int processor_ = -1;  ///< that it was last told to run on
     std::uint32_t asked_ = 0;
-    bool is_hung_ = false;
+    enum class Hung { no, computing, asleep };
+    Hung hung_ = Hung::no;
 };
 
 }  // namespace sim
