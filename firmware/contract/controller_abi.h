@@ -17,7 +17,7 @@
 #ifndef RUNUP_CONTROLLER_ABI_H
 #define RUNUP_CONTROLLER_ABI_H
 
-#include <stdint.h>
+#include <stdint.h> /* NOLINT(modernize-deprecated-headers): it is C, too */
 
 #ifdef __cplusplus
 extern "C" {

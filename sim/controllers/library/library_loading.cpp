@@ -117,7 +117,7 @@ std::optional<ControllerFailure> power_up_library(LibraryProcess& process,
         const std::string during =
             request == HostRequest::load ? "while it was loaded" : "in runup_create";
         std::optional<ControllerFailure> failure =
-            process.ask(request, [&during] { return during; });
+            process.ask(request, [&during] { return std::string(during); });
         if (!failure) {
             failure = failure_of_reply(exchange, during);
         }

@@ -274,9 +274,9 @@ ControllerFailure LibraryProcess::why_not(const std::string& during) {
     if (hung_ != Hung::no) {
         const bool computes = hung_ == Hung::computing;
         const std::int64_t limit_ns = computes ? patience_.processor_ns : patience_.wall_ns;
-        return {"hung", fmt::format("hung {}: it has {} for {:g} s", during,
-                                    computes ? "computed" : "slept",
-                                    1e-9 * static_cast<double>(limit_ns))};
+        return {"hung",
+                fmt::format("hung {}: it has {} for {:g} s", during,
+                            computes ? "computed" : "slept", 1e-9 * static_cast<double>(limit_ns))};
     }
     if (state.si_code == CLD_EXITED) {
         return {"ended_itself",

@@ -77,7 +77,7 @@ TEST(Examples, StartAgainAsTheirPageSays) {
     expect_row("called again after a minute, power away meanwhile", second_start(60.0, true));
 }
 
-/// Runs in which a monitor broke, of seven instants of a start.
+/// Runs in which a monitor broke, of four instants of a start.
 std::string broken_runs(const sim::Scenario& one, const std::string& fault) {
     sim::CampaignPlan plan;
     plan.every_s = 0.3;
@@ -97,7 +97,7 @@ std::string broken_runs(const sim::Scenario& one, const std::string& fault) {
 
 TEST(Examples, BreakTheMonitorsThatTheirPageSaysUnderFaults) {
     for (const char* fault : {"rotor_seized", "supply_voltage 130 %", "controller_unpowered 0.1 s",
-                              "run_capacitor_shorted", "start_terminal_sensor_stuck at zero"}) {
+                              "run_capacitor_shorted", "start_contact_stuck_in"}) {
         expect_row(fault, [fault](const sim::Scenario& one) { return broken_runs(one, fault); });
     }
 }

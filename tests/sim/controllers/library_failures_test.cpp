@@ -20,8 +20,8 @@ namespace {
 
 constexpr int bad_tick = 100;  // of bad_libraries/ordinary.h
 
-/// Short enough for a test, long enough for a library that answers.
-constexpr sim::LibraryPatience impatient = {50'000'000, 2'000'000'000};
+/// Less than for users, so that a hang costs a test less.
+constexpr sim::LibraryPatience impatient = {300'000'000, 5'000'000'000};
 
 plant_models::MotorParameters some_motor() {
     plant_models::MotorParameters motor;
@@ -106,9 +106,9 @@ INSTANTIATE_TEST_SUITE_P(
         Misbehaviour{"throws", "threw",
                      std::string("threw an exception (\"no such register\") in runup_tick") + when},
         Misbehaviour{"hangs", "hung",
-                     std::string("hung in runup_tick") + when + ": it has computed for 0.05 s"},
+                     std::string("hung in runup_tick") + when + ": it has computed for 0.3 s"},
         Misbehaviour{"sleeps", "hung",
-                     std::string("hung in runup_tick") + when + ": it has slept for 2 s"},
+                     std::string("hung in runup_tick") + when + ": it has slept for 5 s"},
         Misbehaviour{
             "gate_beyond_tick", "nonsense",
             std::string(
@@ -130,7 +130,7 @@ INSTANTIATE_TEST_SUITE_P(
         Misbehaviour{
             "unknown_state", "nonsense",
             std::string("answered with a frame with state 200, of which there are 8") + when}),
-    [](const testing::TestParamInfo<Misbehaviour>& info) { return info.param.library; });
+    [](const testing::TestParamInfo<Misbehaviour>& one) { return one.param.library; });
 
 /// What becomes of a library that writes over memory depends on what it hits.
 TEST(LibraryThatScribbles, IsContainedWhateverItHits) {
