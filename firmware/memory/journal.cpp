@@ -17,6 +17,7 @@ RecordWords slot_words(const StorePages& pages, std::size_t page, std::size_t sl
 }
 
 bool is_erased(const StorePages& pages) {
+    // cppcheck-suppress constVariable ; it takes the reference to an array for one to its element
     for (const auto& page : pages.words) {
         for (const std::uint32_t word : page) {
             if (word != erased_word) {

@@ -118,13 +118,12 @@ void Sequence::wait_for_start(const Observation& seen) {
         case State::listening:
             wait_for_line(seen);
             break;
-        case State::locked_out:
-            break;  // only the call's absence changes it
-        case State::probing:
+        case State::locked_out:  // only the call's absence changes it
+        case State::probing:     // and the others are fed
         case State::climbing:
         case State::handing_over:
         case State::running:
-            break;  // fed
+            break;
     }
 }
 

@@ -137,7 +137,8 @@ const Settings& usable(const Settings& settings) {
     return check(settings) == SettingsProblem::none ? settings : defaults;
 }
 
-const char* name_of(SettingsProblem problem) {
+// One line per field, and nothing else.
+const char* name_of(SettingsProblem problem) {  // NOLINT(readability-function-size)
     switch (problem) {
         case SettingsProblem::line_voltage_min_V:
             return "line_voltage_min_V";

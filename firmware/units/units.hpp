@@ -46,8 +46,8 @@ constexpr Permille fraction(Quantity<Tag, std::int32_t> part, Quantity<Tag, std:
     return Permille{static_cast<std::int32_t>(scaled / whole.count())};
 }
 
-/// The given fraction of a quantity, rounded towards zero. Wholes of up to 2^31 with fractions of
-/// up to 1000; of up to 500 million with up to 4000, the largest fraction anywhere.
+/// The given fraction of a quantity, rounded towards zero. Wholes of up to 2^31 - 1 with
+/// fractions of up to 1000; of up to 500 million with up to 4000, the largest fraction anywhere.
 template <class Tag>
 constexpr Quantity<Tag, std::int32_t> portion(Quantity<Tag, std::int32_t> whole, Permille part) {
     const std::int64_t scaled = static_cast<std::int64_t>(whole.count()) * part.count();
