@@ -56,6 +56,8 @@ class Sequence {
     }
 
   private:
+    Sequence(const Settings& settings, bool settings_usable);
+
     void enter(State state, Reason reason);
     void call_ended();
     void let_go(Reason what_ended_it);
