@@ -64,8 +64,8 @@ std::string results_of(const RegressOptions& options, const std::string& suite,
                             : fmt::format("{}-{}-of-{}.results", suite, shard.index, shard.total);
 }
 
-CampaignPlan plan_of(const RegressOptions& options, const Suite& suite) {
-    CampaignPlan plan;
+RegressPlan plan_of(const RegressOptions& options, const Suite& suite) {
+    RegressPlan plan;
     plan.shard = shard_of(options.shard);
     plan.results = results_of(options, suite.name(), plan.shard);
     plan.jobs = options.jobs;
@@ -82,7 +82,7 @@ CampaignPlan plan_of(const RegressOptions& options, const Suite& suite) {
     return plan;
 }
 
-std::string how_to_go_on(const RegressOptions& options, const CampaignPlan& plan) {
+std::string how_to_go_on(const RegressOptions& options, const RegressPlan& plan) {
     std::string words =
         fmt::format("Stopped; what is done is kept. Go on with: runup regress {}", options.suite);
     words += options.results.empty() ? "" : " --results " + options.results;
@@ -94,7 +94,7 @@ std::string how_to_go_on(const RegressOptions& options, const CampaignPlan& plan
 int run(const RegressOptions& options) {
     const bool prints_text = standard_output_is_free({{"--json", options.json}});
     const std::unique_ptr<Suite> suite = read_suite(options.suite);
-    const CampaignPlan plan = plan_of(options, *suite);
+    const RegressPlan plan = plan_of(options, *suite);
     // Opened before the work, so that a wrong path costs no time.
     std::optional<AtomicOutput> json;
     if (!options.json.empty()) {

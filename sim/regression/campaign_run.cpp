@@ -30,7 +30,7 @@ CampaignRow campaign_of(const Suite& suite, const Shard& shard) {
 /// What is known of each case, and how far the order has come.
 class Course {
   public:
-    Course(std::int64_t cases, const CampaignPlan& plan)
+    Course(std::int64_t cases, const RegressPlan& plan)
         : order_(cases),
           begin_(plan.shard.begin(cases)),
           end_(plan.shard.end(cases)),
@@ -111,7 +111,7 @@ class Course {
 
 }  // namespace
 
-bool run_campaign(const Suite& suite, const CampaignPlan& plan, const CampaignWatch& watch) {
+bool run_campaign(const Suite& suite, const RegressPlan& plan, const CampaignWatch& watch) {
     WorkingResults results(plan.results, campaign_of(suite, plan.shard), recorded_figures(),
                            plan.existing);
     Course course(suite.case_count(), plan);

@@ -16,7 +16,7 @@
 
 namespace sim {
 
-struct CampaignPlan {
+struct RegressPlan {
     std::string results;
     int jobs = 1;
     Shard shard;
@@ -35,6 +35,6 @@ using CampaignWatch = std::function<bool(std::int64_t done, std::int64_t of, std
 
 /// Returns whether it was run to its end; the file is finished then. Throws InputError,
 /// OutputError, and std::runtime_error if no worker can be made.
-bool run_campaign(const Suite& suite, const CampaignPlan& plan, const CampaignWatch& watch);
+bool run_campaign(const Suite& suite, const RegressPlan& plan, const CampaignWatch& watch);
 
 }  // namespace sim

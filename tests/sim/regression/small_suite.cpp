@@ -46,14 +46,14 @@ sim::SuiteCase SmallSuite::case_at(std::int64_t id) const {
     return one;
 }
 
-sim::CampaignPlan plan_for(const std::string& results, int jobs) {
-    sim::CampaignPlan plan;
+sim::RegressPlan plan_for(const std::string& results, int jobs) {
+    sim::RegressPlan plan;
     plan.results = results;
     plan.jobs = jobs;
     return plan;
 }
 
-void run_small(const sim::Suite& suite, const sim::CampaignPlan& plan) {
+void run_small(const sim::Suite& suite, const sim::RegressPlan& plan) {
     EXPECT_TRUE(sim::run_campaign(suite, plan, [](auto, auto, auto) { return true; }));
 }
 

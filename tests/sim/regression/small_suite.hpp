@@ -40,8 +40,8 @@ class SmallSuite final : public sim::Suite {
 };
 
 /// Runs it to its end.
-void run_small(const sim::Suite& suite, const sim::CampaignPlan& plan);
+void run_small(const sim::Suite& suite, const sim::RegressPlan& plan);
 
-sim::CampaignPlan plan_for(const std::string& results, int jobs = 2);
+sim::RegressPlan plan_for(const std::string& results, int jobs = 2);
 
 }  // namespace sim_test
