@@ -4,21 +4,32 @@
 
 #include <algorithm>
 
+#include "sim/regression/results_reader.hpp"
+
 namespace sim {
 
-bool ReportedStart::has_no_result() const {
-    return outcome == "crashed" || outcome == "hung" || outcome == "run_failed" ||
-           outcome == "bad_input";
+CampaignResults read_campaign(const std::string& path) {
+    const ResultsReader reader(path);
+    CampaignResults results;
+    results.campaign = reader.campaign();
+    results.figures = reader.figures();
+    results.cases.reserve(static_cast<std::size_t>(reader.case_count()));
+    reader.each_case([&results](const CaseRecord& record) { results.cases.push_back(record); });
+    return results;
 }
 
-bool ReportedCase::passed() const {
-    return std::all_of(starts.begin(), starts.end(),
-                       [](const ReportedStart& one) { return one.passed; });
+std::optional<double> figure_of(const StartRow& start, std::size_t place) {
+    return place < start.figures.size() ? start.figures[place] : std::nullopt;
+}
+
+bool has_no_result(const StartRow& start) {
+    return start.outcome == outcome_crashed || start.outcome == outcome_hung ||
+           start.outcome == outcome_run_failed || start.outcome == outcome_bad_input;
 }
 
 std::int64_t CampaignResults::start_count() const {
     std::int64_t count = 0;
-    for (const ReportedCase& one : cases) {
+    for (const CaseRecord& one : cases) {
         count += static_cast<std::int64_t>(one.starts.size());
     }
     return count;
@@ -26,15 +37,15 @@ std::int64_t CampaignResults::start_count() const {
 
 std::int64_t CampaignResults::passed_start_count() const {
     std::int64_t count = 0;
-    for (const ReportedCase& one : cases) {
+    for (const CaseRecord& one : cases) {
         count += std::count_if(one.starts.begin(), one.starts.end(),
-                               [](const ReportedStart& start) { return start.passed; });
+                               [](const StartRow& start) { return start.passed; });
     }
     return count;
 }
 
-std::optional<std::size_t> CampaignResults::figure_index(const std::string& name) const {
-    const auto found = std::find(figures.begin(), figures.end(), name);
+std::optional<std::size_t> CampaignResults::place_of(const std::string& figure) const {
+    const auto found = std::find(figures.begin(), figures.end(), figure);
     if (found == figures.end()) {
         return std::nullopt;
     }
@@ -63,8 +74,8 @@ std::string place_words(const CasePlace& place) {
     return words.empty() ? place.block : words;
 }
 
-std::string rerun_command(const CampaignIdentity& identity, std::int64_t case_id) {
-    return fmt::format("runup start --case {}#{}", identity.suite, case_id);
+std::string rerun_command(const CampaignRow& campaign, std::int64_t case_id) {
+    return fmt::format("runup start --case {}#{}", campaign.suite, case_id);
 }
 
 }  // namespace sim

@@ -12,7 +12,7 @@ namespace {
 SideRates rates_of_side(const CampaignResults& results, const MatrixSide& side) {
     SideRates found{side.name, {}};
     std::map<std::string, std::size_t> place;
-    for (const ReportedCase& one : results.cases) {
+    for (const CaseRecord& one : results.cases) {
         const std::string& name = one.place.*side.member;
         const auto [at, is_new] = place.try_emplace(name, found.rates.size());
         if (is_new) {
@@ -29,8 +29,8 @@ std::vector<BrokenCount> broken_counts(const CampaignResults& results) {
     std::vector<BrokenCount> counts;
     std::map<std::string, std::size_t> place;
     std::map<std::string, std::int64_t> last_case;
-    for (const ReportedCase& one : results.cases) {
-        for (const ReportedStart& start : one.starts) {
+    for (const CaseRecord& one : results.cases) {
+        for (const StartRow& start : one.starts) {
             for (const BrokenRequirement& broken : start.broken) {
                 const auto [at, is_new] = place.try_emplace(broken.requirement, counts.size());
                 if (is_new) {
@@ -54,7 +54,7 @@ bool begins(const std::string& text, const char* with) {
     return text.rfind(with, 0) == 0;
 }
 
-int severity(const ReportedStart& start) {
+int severity(const StartRow& start) {
     enum : int { limit = 1, outcome, no_result, monitor };
     int worst = 0;
     for (const BrokenRequirement& one : start.broken) {
@@ -66,14 +66,14 @@ int severity(const ReportedStart& start) {
         }
         worst = std::max(worst, here);
     }
-    return std::max(worst, start.has_no_result() ? static_cast<int>(no_result) : 0);
+    return std::max(worst, has_no_result(start) ? static_cast<int>(no_result) : 0);
 }
 
 }  // namespace
 
-SuccessRate success_of(const std::vector<const ReportedCase*>& cases) {
+SuccessRate success_of(const std::vector<const CaseRecord*>& cases) {
     SuccessRate rate;
-    for (const ReportedCase* one : cases) {
+    for (const CaseRecord* one : cases) {
         ++rate.trials;
         rate.successes += one->passed() ? 1 : 0;
     }
@@ -82,16 +82,16 @@ SuccessRate success_of(const std::vector<const ReportedCase*>& cases) {
 
 std::vector<WorstStart> worst_starts(const CampaignResults& results, std::size_t most) {
     std::vector<WorstStart> failed;
-    for (const ReportedCase& one : results.cases) {
-        for (const ReportedStart& start : one.starts) {
+    for (const CaseRecord& one : results.cases) {
+        for (const StartRow& start : one.starts) {
             if (!start.passed) {
                 failed.push_back({&one, &start});
             }
         }
     }
-    const std::optional<std::size_t> hottest = results.figure_index("hottest_winding_C");
-    const auto heat_C = [&hottest](const ReportedStart& start) {
-        const std::optional<double> value = hottest ? start.figures[*hottest] : std::nullopt;
+    const std::optional<std::size_t> hottest = results.place_of("hottest_winding_C");
+    const auto heat_C = [&hottest](const StartRow& start) {
+        const std::optional<double> value = hottest ? figure_of(start, *hottest) : std::nullopt;
         return value.value_or(std::numeric_limits<double>::lowest());
     };
     std::stable_sort(failed.begin(), failed.end(),
@@ -110,7 +110,7 @@ std::vector<WorstStart> worst_starts(const CampaignResults& results, std::size_t
 
 CampaignSummary summary_of(const CampaignResults& results) {
     CampaignSummary summary;
-    for (const ReportedCase& one : results.cases) {
+    for (const CaseRecord& one : results.cases) {
         ++summary.cases.trials;
         summary.cases.successes += one.passed() ? 1 : 0;
     }

@@ -34,8 +34,8 @@ struct BrokenCount {
 };
 
 struct WorstStart {
-    const ReportedCase* in_case = nullptr;
-    const ReportedStart* start = nullptr;
+    const CaseRecord* in_case = nullptr;
+    const StartRow* start = nullptr;
 };
 
 struct CampaignSummary {
@@ -56,6 +56,6 @@ CampaignSummary summary_of(const CampaignResults& results);
 /// hotter winding; then the order of the suite. (Which is worse: engineering judgement.)
 std::vector<WorstStart> worst_starts(const CampaignResults& results, std::size_t most);
 
-SuccessRate success_of(const std::vector<const ReportedCase*>& cases);
+SuccessRate success_of(const std::vector<const CaseRecord*>& cases);
 
 }  // namespace sim

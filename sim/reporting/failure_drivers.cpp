@@ -89,7 +89,7 @@ std::vector<BlockDrivers> failure_drivers(const CampaignResults& results) {
     std::vector<BlockDrivers> blocks;
     std::vector<std::map<std::string, std::vector<Value>>> inputs;
     std::map<std::string, std::size_t> place;
-    for (const ReportedCase& one : results.cases) {
+    for (const CaseRecord& one : results.cases) {
         const auto [at, is_new] = place.try_emplace(one.place.block, blocks.size());
         if (is_new) {
             blocks.push_back({one.place.block, 0, 0, {}});

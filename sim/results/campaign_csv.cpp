@@ -14,7 +14,7 @@ namespace {
 std::vector<std::string> drawn_names(const CampaignResults& results) {
     std::vector<std::string> names;
     std::map<std::string, bool> seen;
-    for (const ReportedCase& one : results.cases) {
+    for (const CaseRecord& one : results.cases) {
         for (const DrawnInput& input : one.inputs) {
             if (!seen[input.name]) {
                 seen[input.name] = true;
@@ -48,7 +48,7 @@ std::vector<std::string> header_of(const CampaignResults& results,
     return header;
 }
 
-std::string broken_names(const ReportedStart& start) {
+std::string broken_names(const StartRow& start) {
     std::string names;
     for (const BrokenRequirement& one : start.broken) {
         names += (names.empty() ? "" : " ") + one.requirement;
@@ -56,7 +56,7 @@ std::string broken_names(const ReportedStart& start) {
     return names;
 }
 
-std::string drawn_value(const ReportedCase& one, const std::string& name) {
+std::string drawn_value(const CaseRecord& one, const std::string& name) {
     const auto found =
         std::find_if(one.inputs.begin(), one.inputs.end(),
                      [&name](const DrawnInput& input) { return input.name == name; });
@@ -79,8 +79,8 @@ std::string csv_field(const std::string& text) {
 std::string campaign_csv(const CampaignResults& results) {
     const std::vector<std::string> drawn = drawn_names(results);
     std::string text = row_of(header_of(results, drawn));
-    for (const ReportedCase& one : results.cases) {
-        for (const ReportedStart& start : one.starts) {
+    for (const CaseRecord& one : results.cases) {
+        for (const StartRow& start : one.starts) {
             std::vector<std::string> row = {fmt::format("{}", one.id),
                                             fmt::format("{}", start.start)};
             for (const MatrixSide& side : matrix_sides()) {
@@ -92,7 +92,8 @@ std::string campaign_csv(const CampaignResults& results) {
             for (const std::string& name : drawn) {
                 row.push_back(drawn_value(one, name));
             }
-            for (const std::optional<double>& figure : start.figures) {
+            for (std::size_t k = 0; k < results.figures.size(); ++k) {
+                const std::optional<double> figure = figure_of(start, k);
                 row.push_back(figure ? fmt::format("{}", *figure) : "");
             }
             text += row_of(row);

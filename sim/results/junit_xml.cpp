@@ -14,24 +14,24 @@ namespace {
 
 struct Block {
     std::string name;
-    std::vector<const ReportedCase*> cases;
+    std::vector<const CaseRecord*> cases;
     std::int64_t failures = 0;
     std::int64_t errors = 0;
 };
 
-bool is_error(const ReportedCase& one) {
+bool is_error(const CaseRecord& one) {
     return std::any_of(one.starts.begin(), one.starts.end(),
-                       [](const ReportedStart& start) { return start.has_no_result(); });
+                       [](const StartRow& start) { return has_no_result(start); });
 }
 
 std::vector<Block> blocks_of(const CampaignResults& results) {
     std::vector<Block> blocks;
     std::map<std::string, std::size_t> place;
-    for (const ReportedCase& one : results.cases) {
+    for (const CaseRecord& one : results.cases) {
         const auto [at, is_new] = place.try_emplace(one.place.block, blocks.size());
         if (is_new) {
             blocks.push_back(
-                {one.place.block.empty() ? results.identity.suite : one.place.block, {}, 0, 0});
+                {one.place.block.empty() ? results.campaign.suite : one.place.block, {}, 0, 0});
         }
         Block& block = blocks[at->second];
         block.cases.push_back(&one);
@@ -49,11 +49,11 @@ std::string property(std::string_view name, std::string_view value) {
                        xml_text(value));
 }
 
-std::string properties(const CampaignIdentity& identity) {
-    return "    <properties>\n" + property("suite", identity.suite) +
-           property("suite_hash", identity.suite_hash) + property("build", identity.build) +
-           property("shard", fmt::format("{}/{}", identity.shard_index, identity.shard_total)) +
-           property("finished", identity.finished ? "yes" : "no") + "    </properties>\n";
+std::string properties(const CampaignRow& campaign) {
+    return "    <properties>\n" + property("suite", campaign.suite) +
+           property("suite_hash", campaign.suite_hash) + property("build", campaign.build) +
+           property("shard", fmt::format("{}/{}", campaign.shard_index, campaign.shard_total)) +
+           property("finished", campaign.finished ? "yes" : "no") + "    </properties>\n";
 }
 
 struct Reason {
@@ -62,12 +62,12 @@ struct Reason {
 };
 
 /// An end without a result comes first: it is what the element is called after.
-std::vector<Reason> reasons_of(const ReportedCase& one) {
+std::vector<Reason> reasons_of(const CaseRecord& one) {
     std::vector<Reason> reasons;
     std::vector<Reason> others;
-    for (const ReportedStart& start : one.starts) {
+    for (const StartRow& start : one.starts) {
         const std::string of = one.starts.size() > 1 ? fmt::format("start {}: ", start.start) : "";
-        if (start.has_no_result()) {
+        if (has_no_result(start)) {
             reasons.push_back(
                 {start.outcome, fmt::format("{}{}{}{}", of, start.outcome,
                                             start.cause.empty() ? "" : ": ", start.cause)});
@@ -77,7 +77,7 @@ std::vector<Reason> reasons_of(const ReportedCase& one) {
                 {broken.requirement, fmt::format("{}{}{}{}", of, broken.requirement,
                                                  broken.words.empty() ? "" : ": ", broken.words)});
         }
-        if (!start.passed && start.broken.empty() && !start.has_no_result()) {
+        if (!start.passed && start.broken.empty() && !has_no_result(start)) {
             others.push_back({"not passed", of + "ended as " + start.outcome});
         }
     }
@@ -85,7 +85,7 @@ std::vector<Reason> reasons_of(const ReportedCase& one) {
     return reasons;
 }
 
-std::string failure_text(const ReportedCase& one, const CampaignIdentity& identity,
+std::string failure_text(const CaseRecord& one, const CampaignRow& campaign,
                          const std::vector<Reason>& reasons) {
     std::string text;
     for (const Reason& reason : reasons) {
@@ -95,13 +95,13 @@ std::string failure_text(const ReportedCase& one, const CampaignIdentity& identi
         text += fmt::format("{} = {}\n", input.name, input.value);
     }
     return text +
-           fmt::format("seed {}\nrun it again: {}\n", one.seed, rerun_command(identity, one.id));
+           fmt::format("seed {}\nrun it again: {}\n", one.seed, rerun_command(campaign, one.id));
 }
 
-std::string testcase(const ReportedCase& one, const CampaignIdentity& identity) {
+std::string testcase(const CaseRecord& one, const CampaignRow& campaign) {
     const std::string open =
         fmt::format("    <testcase classname=\"{}\" name=\"{}\"",
-                    xml_text(identity.suite + "." + one.place.block),
+                    xml_text(campaign.suite + "." + one.place.block),
                     xml_text(fmt::format("#{} {}", one.id, place_words(one.place))));
     const bool error = is_error(one);
     if (one.passed() && !error) {
@@ -111,7 +111,7 @@ std::string testcase(const ReportedCase& one, const CampaignIdentity& identity) 
     return fmt::format("{}>\n      <{} type=\"{}\" message=\"{}\">{}</{}>\n    </testcase>\n", open,
                        error ? "error" : "failure", xml_text(reasons.front().kind),
                        xml_text(reasons.front().words),
-                       xml_text(failure_text(one, identity, reasons)), error ? "error" : "failure");
+                       xml_text(failure_text(one, campaign, reasons)), error ? "error" : "failure");
 }
 
 }  // namespace
@@ -126,14 +126,14 @@ std::string junit_xml(const CampaignResults& results) {
     }
     std::string text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
     text += fmt::format("<testsuites name=\"{}\" tests=\"{}\" failures=\"{}\" errors=\"{}\">\n",
-                        xml_text(results.identity.suite), results.cases.size(), failures, errors);
+                        xml_text(results.campaign.suite), results.cases.size(), failures, errors);
     for (const Block& block : blocks) {
         text += fmt::format(
             "  <testsuite name=\"{}\" tests=\"{}\" failures=\"{}\" errors=\"{}\" skipped=\"0\">\n",
             xml_text(block.name), block.cases.size(), block.failures, block.errors);
-        text += properties(results.identity);
-        for (const ReportedCase* one : block.cases) {
-            text += testcase(*one, results.identity);
+        text += properties(results.campaign);
+        for (const CaseRecord* one : block.cases) {
+            text += testcase(*one, results.campaign);
         }
         text += "  </testsuite>\n";
     }

@@ -40,10 +40,27 @@ std::vector<double> shares_below(const std::vector<double>& group,
     return shares;
 }
 
-double hanley_mcneil_variance(double a, double m, double n) {
-    const double q1 = a / (2.0 - a);
-    const double q2 = 2.0 * a * a / (1.0 + a);
-    return (a * (1.0 - a) + (m - 1.0) * (q1 - a * a) + (n - 1.0) * (q2 - a * a)) / (m * n);
+/// Hanley and McNeil's variance as Newcombe has it, with the mean of both group sizes in both
+/// terms.
+double newcombe_variance(double theta, double m, double n) {
+    const double others = (m + n) / 2.0 - 1.0;
+    return theta * (1.0 - theta) *
+           (1.0 + others * (1.0 - theta) / (2.0 - theta) + others * theta / (1.0 + theta)) /
+           (m * n);
+}
+
+/// The smallest probability for which groups that do not overlap are no surprise.
+double lowest_if_apart(double z, double m, double n) {
+    double surprising = 0.0;
+    double possible = 1.0;
+    constexpr int halvings = 60;
+    for (int k = 0; k < halvings; ++k) {
+        constexpr double half = 0.5;
+        const double theta = half * (surprising + possible);
+        const double off = 1.0 - theta;
+        (off * off > z * z * newcombe_variance(theta, m, n) ? surprising : possible) = theta;
+    }
+    return possible;
 }
 
 double from_logit(double logit) {
@@ -66,25 +83,22 @@ std::optional<RankSeparation> rank_separation(const std::vector<double>& first,
     const auto m = static_cast<double>(first.size());
     const auto n = static_cast<double>(second.size());
 
+    constexpr double half = 0.5;
+    const boost::math::normal standard;
+    const double z = boost::math::quantile(standard, half + half * confidence);
     RankSeparation result;
     result.probability = mean_of(of_first);
-    double centre = result.probability;
-    double variance = variance_of(of_first) / m + variance_of(of_second) / n;
-    const double half_a_pair = 0.5 / (m * n);
-    const bool apart = centre < half_a_pair || centre > 1.0 - half_a_pair;
-    if (apart) {
-        centre = centre < half_a_pair ? half_a_pair : 1.0 - half_a_pair;
-        variance = hanley_mcneil_variance(centre, m, n);
-    }
-    const boost::math::normal standard;
-    constexpr double half = 0.5;
-    const double z = boost::math::quantile(standard, half + half * confidence);
-    const double reach = z * std::sqrt(variance) / (centre * (1.0 - centre));
-    const double logit = std::log(centre / (1.0 - centre));
-    result.lowest = from_logit(logit - reach);
-    result.highest = from_logit(logit + reach);
-    if (apart) {
-        (result.probability < half ? result.lowest : result.highest) = result.probability;
+    const double half_a_pair = half / (m * n);
+    if (result.probability > 1.0 - half_a_pair) {
+        result = {1.0, lowest_if_apart(z, m, n), 1.0};
+    } else if (result.probability < half_a_pair) {
+        result = {0.0, 0.0, 1.0 - lowest_if_apart(z, m, n)};
+    } else {
+        const double deviation = std::sqrt(variance_of(of_first) / m + variance_of(of_second) / n);
+        const double reach = z * deviation / (result.probability * (1.0 - result.probability));
+        const double logit = std::log(result.probability / (1.0 - result.probability));
+        result.lowest = from_logit(logit - reach);
+        result.highest = from_logit(logit + reach);
     }
     return result;
 }

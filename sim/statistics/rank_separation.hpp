@@ -5,10 +5,9 @@
 //
 // Its interval: variance of DeLong, DeLong and Clarke-Pearson (distribution-free), on the logit
 // scale, as recommended by Pohar Perme and Manevski, Stat. Methods Med. Res. 28 (2019) (abstract
-// read; the formulas from memory: Biometrics 44 (1988), p. 837). Where the groups do not overlap,
-// that variance is zero: half a pair is then taken to be the wrong way round, and the variance is
-// Hanley and McNeil's (Radiology 143 (1982), p. 29, memory) there. That last choice is engineering
-// judgement.
+// read; the variance from memory: Biometrics 44 (1988), p. 837). Where the groups do not overlap
+// that variance is zero; the end towards 1/2 is then the probability whose own deviation just
+// reaches the observed one (method 5 of R. G. Newcombe, Stat. Med. 25 (2006), p. 559, memory).
 #pragma once
 
 #include <optional>

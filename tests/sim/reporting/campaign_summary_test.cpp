@@ -20,7 +20,7 @@ sim::CasePlace on(const std::string& compressor, const std::string& supply) {
 TEST(CampaignSummary, CountsASeriesAsOneCaseThatPassesIfAllOfItDoes) {
     sim::CampaignResults results = sim_test::campaign();
     add_case(results, passed_start());
-    sim::ReportedCase& series = add_case(results, passed_start());
+    sim::CaseRecord& series = add_case(results, passed_start());
     series.starts.push_back(passed_start());
     series.starts.push_back(failed_start("outcome"));
     const sim::CampaignSummary summary = sim::summary_of(results);
@@ -48,7 +48,7 @@ TEST(CampaignSummary, ShowsOnlySidesWithMoreThanOneValueInTheSuitesOrder) {
 TEST(CampaignSummary, CountsWhatBrokeByStartsAndByCases) {
     sim::CampaignResults results = sim_test::campaign();
     add_case(results, failed_start("outcome", "first"));
-    sim::ReportedCase& series = add_case(results, failed_start("limit:tries_count", "second"));
+    sim::CaseRecord& series = add_case(results, failed_start("limit:tries_count", "second"));
     series.starts.push_back(failed_start("limit:tries_count"));
     const sim::CampaignSummary summary = sim::summary_of(results);
     ASSERT_EQ(summary.broken.size(), 2U);
@@ -66,7 +66,7 @@ TEST(WorstStarts, BeginWithWhatIsUnsafe) {
     add_case(results, failed_start("outcome", "", "crashed"));
     add_case(results, passed_start());
     add_case(results, failed_start("monitor:standing_rotor"));
-    sim::ReportedStart hot = failed_start("outcome");
+    sim::StartRow hot = failed_start("outcome");
     hot.figures[1] = 140.0;
     add_case(results, hot);
     const auto worst = sim::worst_starts(results, 10);

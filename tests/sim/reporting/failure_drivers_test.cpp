@@ -20,7 +20,7 @@ sim::CampaignResults drawn_campaign(int cases, const std::function<bool(double, 
     for (int k = 0; k < cases; ++k) {
         const double decisive = unit(random);
         const double chance = unit(random);
-        sim::ReportedCase& one =
+        sim::CaseRecord& one =
             sim_test::add_case(results, fails(decisive, chance) ? sim_test::failed_start("outcome")
                                                                 : sim_test::passed_start());
         one.inputs = {
@@ -48,7 +48,8 @@ TEST(FailureDrivers, FindTheInputThatDecides) {
 TEST(FailureDrivers, NameTheDirectionInTheOtherWayToo) {
     const auto blocks = sim::failure_drivers(
         drawn_campaign(300, [](double decisive, double) { return decisive > 0.8; }));
-    EXPECT_EQ(sim::driver_sentences(blocks[0])[0].rfind("A high decisive", 0), 0U);
+    const std::string first = sim::driver_sentences(blocks[0]).at(0);
+    EXPECT_EQ(first.rfind("A high decisive", 0), 0U) << first;
 }
 
 TEST(FailureDrivers, AreSilentWithTooFewFailures) {
@@ -92,7 +93,7 @@ TEST(FailureDrivers, ShowAnInputThatHarmsAtBothEndsInItsThirds) {
 TEST(FailureDrivers, LeaveOutAnInputThatIsTheSameEverywhere) {
     sim::CampaignResults results =
         drawn_campaign(100, [](double decisive, double) { return decisive < 0.3; });
-    for (sim::ReportedCase& one : results.cases) {
+    for (sim::CaseRecord& one : results.cases) {
         one.inputs[1].value = 7.0;
     }
     EXPECT_EQ(sim::failure_drivers(results)[0].inputs.size(), 2U);

@@ -51,7 +51,7 @@ sim::CampaignResults mixed_campaign() {
     add_case(results, failed_start("limit:hottest_winding_C", "131 C is above 120 C"));
     add_case(results, failed_start("outcome", "crashed instead of running", "crashed"),
              {"second", "dairy", "", "", "capacitor_open", ""});
-    sim::ReportedCase& series =
+    sim::CaseRecord& series =
         add_case(results, passed_start(), {"second", "dairy", "", "", "", ""});
     series.starts.push_back(failed_start("monitor:standing_rotor"));
     series.starts.back().start = 2;
@@ -87,9 +87,9 @@ TEST(JunitXml, SaysWhyAndHowToRunItAgain) {
 
 TEST(JunitXml, HoldsAnyTextAndGivesItBack) {
     sim::CampaignResults results = sim_test::campaign();
-    results.identity.suite = nasty;
-    results.identity.build = nasty;
-    sim::ReportedCase& one =
+    results.campaign.suite = nasty;
+    results.campaign.build = nasty;
+    sim::CaseRecord& one =
         add_case(results, failed_start(nasty, nasty), {nasty, nasty, nasty, nasty, nasty, nasty});
     one.inputs = {{nasty, 1.5}};
     const std::string xml = sim::junit_xml(results);
@@ -149,8 +149,8 @@ TEST(CampaignCsv, HasARowForEveryStartAndOneForTheNames) {
 
 TEST(CampaignCsv, GivesEveryTextAndEveryBitBack) {
     sim::CampaignResults results = sim_test::campaign();
-    sim::ReportedCase& one = add_case(results, failed_start("outcome"),
-                                      {"b,c", "\"quoted\"", "two\r\nlines", "", "", ""});
+    sim::CaseRecord& one = add_case(results, failed_start("outcome"),
+                                    {"b,c", "\"quoted\"", "two\r\nlines", "", "", ""});
     one.inputs = {{"line,V", 0.1 + 0.2}};
     one.starts[0].figures[0] = 1.0 / 3.0;
     const auto rows = parsed(sim::campaign_csv(results));
