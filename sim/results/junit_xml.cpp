@@ -6,6 +6,7 @@
 #include <map>
 #include <vector>
 
+#include "sim/reporting/block_verdict.hpp"
 #include "sim/results/xml_text.hpp"
 
 namespace sim {
@@ -13,33 +14,59 @@ namespace sim {
 namespace {
 
 struct Block {
-    std::string name;
+    BlockVerdict verdict;
     std::vector<const CaseRecord*> cases;
     std::int64_t failures = 0;
     std::int64_t errors = 0;
+    std::int64_t skipped = 0;
 };
 
-bool is_error(const CaseRecord& one) {
-    return std::any_of(one.starts.begin(), one.starts.end(),
-                       [](const StartRow& start) { return has_no_result(start); });
+enum class Verdict { passed, skipped, failure, error };
+
+Verdict verdict_of(const CaseRecord& one, const BlockVerdict& block) {
+    Verdict verdict = Verdict::passed;
+    for (const StartRow& start : one.starts) {
+        if (has_no_result(start)) {
+            return Verdict::error;
+        }
+        if (!start.passed) {
+            const bool tolerated =
+                block.success_at_least_percent && only_counts_against_rate(start);
+            verdict = std::max(verdict, tolerated ? Verdict::skipped : Verdict::failure);
+        }
+    }
+    return verdict;
+}
+
+std::string_view element_of(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::passed:
+            break;
+        case Verdict::skipped:
+            return "skipped";
+        case Verdict::failure:
+            return "failure";
+        case Verdict::error:
+            return "error";
+    }
+    return "";
 }
 
 std::vector<Block> blocks_of(const CampaignResults& results) {
     std::vector<Block> blocks;
     std::map<std::string, std::size_t> place;
+    for (const BlockVerdict& verdict : block_verdicts(results)) {
+        place[verdict.block] = blocks.size();
+        blocks.push_back({verdict, {}, 0, 0, 0});
+        blocks.back().failures += verdict.rate_met() ? 0 : 1;
+    }
     for (const CaseRecord& one : results.cases) {
-        const auto [at, is_new] = place.try_emplace(one.place.block, blocks.size());
-        if (is_new) {
-            blocks.push_back(
-                {one.place.block.empty() ? results.campaign.suite : one.place.block, {}, 0, 0});
-        }
-        Block& block = blocks[at->second];
+        Block& block = blocks[place.at(one.place.block)];
         block.cases.push_back(&one);
-        if (is_error(one)) {
-            ++block.errors;
-        } else if (!one.passed()) {
-            ++block.failures;
-        }
+        const Verdict verdict = verdict_of(one, block.verdict);
+        block.errors += verdict == Verdict::error ? 1 : 0;
+        block.failures += verdict == Verdict::failure ? 1 : 0;
+        block.skipped += verdict == Verdict::skipped ? 1 : 0;
     }
     return blocks;
 }
@@ -98,20 +125,58 @@ std::string failure_text(const CaseRecord& one, const CampaignRow& campaign,
            fmt::format("seed {}\nrun it again: {}\n", one.seed, rerun_command(campaign, one.id));
 }
 
-std::string testcase(const CaseRecord& one, const CampaignRow& campaign) {
-    const std::string open =
-        fmt::format("    <testcase classname=\"{}\" name=\"{}\"",
-                    xml_text(campaign.suite + "." + one.place.block),
-                    xml_text(fmt::format("#{} {}", one.id, place_words(one.place))));
-    const bool error = is_error(one);
-    if (one.passed() && !error) {
+std::string testcase_opening(const CampaignRow& campaign, const std::string& block,
+                             const std::string& name) {
+    return fmt::format("    <testcase classname=\"{}\" name=\"{}\"",
+                       xml_text(campaign.suite + "." + block), xml_text(name));
+}
+
+std::string reason_element(Verdict verdict, const Reason& reason, const std::string& text) {
+    return fmt::format("      <{0} type=\"{1}\" message=\"{2}\">{3}</{0}>\n", element_of(verdict),
+                       xml_text(reason.kind), xml_text(reason.words), xml_text(text));
+}
+
+std::string testcase(const CaseRecord& one, const BlockVerdict& block,
+                     const CampaignRow& campaign) {
+    const std::string open = testcase_opening(
+        campaign, one.place.block, fmt::format("#{} {}", one.id, place_words(one.place)));
+    const Verdict verdict = verdict_of(one, block);
+    if (verdict == Verdict::passed) {
         return open + "/>\n";
     }
     const std::vector<Reason> reasons = reasons_of(one);
-    return fmt::format("{}>\n      <{} type=\"{}\" message=\"{}\">{}</{}>\n    </testcase>\n", open,
-                       error ? "error" : "failure", xml_text(reasons.front().kind),
-                       xml_text(reasons.front().words),
-                       xml_text(failure_text(one, campaign, reasons)), error ? "error" : "failure");
+    return open + ">\n" +
+           reason_element(verdict, reasons.front(), failure_text(one, campaign, reasons)) +
+           "    </testcase>\n";
+}
+
+/// Whether the block's rate was met, as a testcase of its own; empty if it answers for none.
+std::string rate_testcase(const BlockVerdict& block, const CampaignRow& campaign) {
+    if (!block.success_at_least_percent) {
+        return "";
+    }
+    const std::string open = testcase_opening(campaign, block.block, "rate");
+    if (block.rate_met()) {
+        return open + "/>\n";
+    }
+    const std::string words =
+        fmt::format("{:.2f} % of {} starts ended as accepted; {:g} % are required",
+                    block.success_percent(), block.starts, *block.success_at_least_percent);
+    return open + ">\n" + reason_element(Verdict::failure, {"rate", words}, words) +
+           "    </testcase>\n";
+}
+
+std::string testsuite(const Block& block, const CampaignRow& campaign) {
+    const std::string rate = rate_testcase(block.verdict, campaign);
+    std::string text = fmt::format(
+        "  <testsuite name=\"{}\" tests=\"{}\" failures=\"{}\" errors=\"{}\" skipped=\"{}\">\n",
+        xml_text(block.verdict.block.empty() ? campaign.suite : block.verdict.block),
+        block.cases.size() + (rate.empty() ? 0 : 1), block.failures, block.errors, block.skipped);
+    text += properties(campaign);
+    for (const CaseRecord* one : block.cases) {
+        text += testcase(*one, block.verdict, campaign);
+    }
+    return text + rate + "  </testsuite>\n";
 }
 
 }  // namespace
@@ -120,22 +185,17 @@ std::string junit_xml(const CampaignResults& results) {
     const std::vector<Block> blocks = blocks_of(results);
     std::int64_t failures = 0;
     std::int64_t errors = 0;
+    std::size_t tests = results.cases.size();
     for (const Block& block : blocks) {
         failures += block.failures;
         errors += block.errors;
+        tests += block.verdict.success_at_least_percent ? 1 : 0;
     }
     std::string text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
     text += fmt::format("<testsuites name=\"{}\" tests=\"{}\" failures=\"{}\" errors=\"{}\">\n",
-                        xml_text(results.campaign.suite), results.cases.size(), failures, errors);
+                        xml_text(results.campaign.suite), tests, failures, errors);
     for (const Block& block : blocks) {
-        text += fmt::format(
-            "  <testsuite name=\"{}\" tests=\"{}\" failures=\"{}\" errors=\"{}\" skipped=\"0\">\n",
-            xml_text(block.name), block.cases.size(), block.failures, block.errors);
-        text += properties(results.campaign);
-        for (const CaseRecord* one : block.cases) {
-            text += testcase(*one, results.campaign);
-        }
-        text += "  </testsuite>\n";
+        text += testsuite(block, results.campaign);
     }
     return text + "</testsuites>\n";
 }

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "sample_campaign.hpp"
+#include "sim/reporting/block_verdict.hpp"
 
 namespace {
 
@@ -57,6 +58,40 @@ TEST(CampaignSummary, CountsWhatBrokeByStartsAndByCases) {
     EXPECT_EQ(summary.broken[0].cases, 1);
     EXPECT_EQ(summary.broken[0].example_case, 1);
     EXPECT_EQ(summary.broken[0].example_words, "second");
+}
+
+TEST(BlockVerdict, FailsWithItsFirstFailedStartUnlessTheBlockAnswersForARate) {
+    sim::CampaignResults results = sim_test::campaign();
+    add_case(results, passed_start());
+    add_case(results, failed_start("outcome"));
+    EXPECT_FALSE(sim::campaign_passed(results));
+    EXPECT_EQ(sim::block_verdicts(results)[0].failed, 1);
+    results.rates = {{"matrix", 50.0}};
+    EXPECT_TRUE(sim::campaign_passed(results));
+    results.rates = {{"matrix", 51.0}};
+    EXPECT_FALSE(sim::campaign_passed(results));
+    results.rates = {{"another", 10.0}};
+    EXPECT_FALSE(sim::campaign_passed(results));
+}
+
+TEST(BlockVerdict, ToleratesForNoRateWhatIsUnsafeOrHasNoResult) {
+    for (const sim::StartRow& start :
+         {failed_start("monitor:standing_rotor"), failed_start("limit:tries_count"),
+          failed_start("outcome", "", "crashed")}) {
+        sim::CampaignResults results = sim_test::campaign();
+        add_case(results, passed_start());
+        add_case(results, start);
+        results.rates = {{"matrix", 10.0}};
+        EXPECT_FALSE(sim::campaign_passed(results)) << start.broken[0].requirement;
+    }
+}
+
+TEST(BlockVerdict, OfResultsThatAreNotFinishedIsNeverThatTheCampaignPassed) {
+    sim::CampaignResults results = sim_test::campaign();
+    add_case(results, passed_start());
+    EXPECT_TRUE(sim::campaign_passed(results));
+    results.campaign.finished = false;
+    EXPECT_FALSE(sim::campaign_passed(results));
 }
 
 TEST(WorstStarts, BeginWithWhatIsUnsafe) {

@@ -77,6 +77,25 @@ TEST(JunitXml, CountsEveryCaseOnceAsPassedFailedOrInError) {
     EXPECT_EQ(count(xml, "<error type=\"crashed\""), 1U);
 }
 
+TEST(JunitXml, SkipsWhatOnlyCountsAgainstARateAndJudgesTheRateByItself) {
+    sim::CampaignResults results = sim_test::campaign();
+    add_case(results, passed_start());
+    add_case(results, failed_start("outcome"));
+    add_case(results, failed_start("monitor:standing_rotor"));
+    results.rates = {{"matrix", 60.0}};
+    const std::string met = sim::junit_xml(results);
+    EXPECT_EQ(schema_verdict(met), 0);
+    EXPECT_NE(met.find("tests=\"4\" failures=\"1\" errors=\"0\" skipped=\"1\""), std::string::npos);
+    EXPECT_NE(met.find("name=\"rate\"/>"), std::string::npos);
+    results.rates = {{"matrix", 90.0}};
+    const std::string missed = sim::junit_xml(results);
+    EXPECT_EQ(schema_verdict(missed), 0);
+    EXPECT_NE(missed.find("tests=\"4\" failures=\"2\" errors=\"0\" skipped=\"1\""),
+              std::string::npos);
+    EXPECT_NE(missed.find("66.67 % of 3 starts ended as accepted; 90 % are required"),
+              std::string::npos);
+}
+
 TEST(JunitXml, SaysWhyAndHowToRunItAgain) {
     const std::string xml = sim::junit_xml(mixed_campaign());
     EXPECT_NE(xml.find("message=\"limit:hottest_winding_C: 131 C is above 120 C\""),
