@@ -71,15 +71,6 @@ int severity(const StartRow& start) {
 
 }  // namespace
 
-SuccessRate success_of(const std::vector<const CaseRecord*>& cases) {
-    SuccessRate rate;
-    for (const CaseRecord* one : cases) {
-        ++rate.trials;
-        rate.successes += one->passed() ? 1 : 0;
-    }
-    return rate;
-}
-
 std::vector<WorstStart> worst_starts(const CampaignResults& results, std::size_t most) {
     std::vector<WorstStart> failed;
     for (const CaseRecord& one : results.cases) {

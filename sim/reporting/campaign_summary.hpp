@@ -56,6 +56,4 @@ CampaignSummary summary_of(const CampaignResults& results);
 /// hotter winding; then the order of the suite. (Which is worse: engineering judgement.)
 std::vector<WorstStart> worst_starts(const CampaignResults& results, std::size_t most);
 
-SuccessRate success_of(const std::vector<const CaseRecord*>& cases);
-
 }  // namespace sim
