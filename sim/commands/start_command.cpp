@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "sim/bench/start_run.hpp"
+#include "sim/commands/case_option.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/progress.hpp"
 #include "sim/commands/standard_output.hpp"
@@ -15,14 +16,13 @@
 #include "sim/recorder/csv_trace.hpp"
 #include "sim/results/start_json.hpp"
 #include "sim/results/start_text.hpp"
-#include "sim/scenario/scenario_reader.hpp"
 
 namespace sim {
 
 namespace {
 
 struct StartOptions {
-    std::string file;
+    CaseOption what;
     std::string json;
     std::string trace;
     std::string page;
@@ -54,7 +54,8 @@ RecordedStart run_one(const Scenario& scenario, TickObserver* observer, bool kee
 int run(const StartOptions& options) {
     const bool prints_text = standard_output_is_free(
         {{"--json", options.json}, {"--trace", options.trace}, {"--page", options.page}});
-    const Scenario scenario = read_scenario(options.file);
+    const ChosenScenario chosen = chosen_scenario(options.what, false);
+    const Scenario& scenario = chosen.scenario;
     // Outputs are opened before the work, so that a wrong path costs no time.
     std::optional<AtomicOutput> json;
     std::optional<AtomicOutput> trace_file;
@@ -77,8 +78,9 @@ int run(const StartOptions& options) {
     if (options.also_direct) {
         direct = run_one(without_limiter(scenario), nullptr, page_file.has_value());
     }
-    const RecordedStart start = run_one(scenario, &progress, page_file.has_value());
+    RecordedStart start = run_one(scenario, &progress, page_file.has_value());
     progress.clear();
+    judge_case(chosen, start.result);
     std::vector<StartResult> results;
     if (direct) {
         results.push_back(direct->result);
@@ -98,11 +100,14 @@ int run(const StartOptions& options) {
         if (options.also_direct) {
             object["direct"] = start_json(results.front());
         }
+        if (chosen.one) {
+            object["case"] = case_json(chosen, {asked_for});
+        }
         json->write(object.dump(2) + "\n");
         json->commit();
     }
     if (prints_text) {
-        print_text(printed(options, results));
+        print_text(printed(options, results) + case_lines(chosen, {asked_for}));
     }
     return asked_for.as_expected ? ended_as_expected : ended_otherwise;
 }
@@ -112,8 +117,7 @@ int run(const StartOptions& options) {
 void add_start_command(CLI::App& app, int& exit_code) {
     auto options = std::make_shared<StartOptions>();
     CLI::App* start = app.add_subcommand("start", "Run one start and say how it went");
-    start->add_option("FILE", options->file, "scenario file (TOML), - for standard input")
-        ->required();
+    add_case_option(*start, options->what);
     start
         ->add_option("--json", options->json,
                      "write the result as JSON to FILE, - for standard output")
@@ -131,6 +135,7 @@ void add_start_command(CLI::App& app, int& exit_code) {
     start->add_flag("--quiet", options->quiet, "print only the verdict");
     start->footer(
         "Example: runup start sim/scenarios/hut_inverter.toml --also-direct\n"
+        "         runup start --case smoke#3 --page case.html\n"
         "Exit code: 0 ended as the scenario expects, 1 did not, 2 bad input, 3 the run failed.");
     start->callback([options, &exit_code] { exit_code = run(*options); });
 }

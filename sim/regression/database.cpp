@@ -11,9 +11,6 @@ namespace sim {
 
 namespace {
 
-/// Somebody who reads the file holds a writer up for as long as that takes.
-constexpr int patience_ms = 60'000;
-
 std::string fault_in_words(int code, const std::string& words, Database::Access access) {
     const bool reads = access == Database::Access::read;
     switch (code) {
@@ -51,7 +48,6 @@ Database::Database(const std::string& path, Access access, std::string name)
         handle_ = nullptr;
         fail(fault);
     }
-    sqlite3_busy_timeout(handle_, patience_ms);
 }
 
 Database::~Database() {
@@ -71,6 +67,10 @@ Statement Database::prepare(std::string_view statement) {
         fail();
     }
     return {*this, handle};
+}
+
+void Database::be_patient_for(std::chrono::milliseconds longest) {
+    sqlite3_busy_timeout(handle_, static_cast<int>(longest.count()));
 }
 
 bool Database::has_table(std::string_view table) {

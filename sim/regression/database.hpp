@@ -2,6 +2,7 @@
 // every error into one of ours.
 #pragma once
 
+#include <chrono>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -32,6 +33,9 @@ class Database {
     /// One or more statements without results.
     void run(const std::string& statements);
     Statement prepare(std::string_view statement);
+
+    /// How long to wait for somebody else who holds the file; at first not at all.
+    void be_patient_for(std::chrono::milliseconds longest);
 
     bool has_table(std::string_view table);
     /// A number that a PRAGMA tells.

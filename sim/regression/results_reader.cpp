@@ -28,6 +28,12 @@ const std::string& checked(const std::string& path) {
     return path;
 }
 
+/// A campaign that is writing at this moment has done so in a moment.
+CampaignRow campaign_when_free(Database& database) {
+    database.be_patient_for(std::chrono::seconds(10));
+    return campaign_in(database);
+}
+
 /// Rows of one table by rising case; the four tables are read side by side.
 class Rows {
   public:
@@ -113,7 +119,7 @@ class Cases {
 
 ResultsReader::ResultsReader(const std::string& path)
     : database_(checked(path), Database::Access::read, path),
-      campaign_(campaign_in(database_)),
+      campaign_(campaign_when_free(database_)),
       figures_(figures_in(database_)) {
     database_.run("PRAGMA query_only = ON");
 }
