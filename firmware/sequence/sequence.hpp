@@ -56,6 +56,8 @@ class Sequence {
     }
 
   private:
+    friend class Watch;
+
     void enter(State state, Reason reason);
     void call_ended();
     void let_go(Reason what_ended_it);
