@@ -15,7 +15,7 @@ ComtradeScale::ComtradeScale(std::int64_t lowest, std::int64_t highest, int digi
     }
     middle_ = lowest + (highest - lowest) / 2;
     const std::int64_t reach = std::max(highest - middle_, middle_ - lowest);
-    step_ = (reach + most - 1) / most;
+    step_ = std::max<std::int64_t>(1, (reach + most - 1) / most);
 }
 
 std::int64_t ComtradeScale::number_of(std::int64_t reading) const {
