@@ -76,8 +76,6 @@ WatchedPart Watch::memory() {
          [](const Controller& c) { return number(c.keeper_.journal_.free_slot_); }},
         {"memory.words_left", "of a record that is being written",
          [](const Controller& c) { return number(c.keeper_.journal_.words_left_); }},
-        {"memory.erase_due", "1: the page is erased first",
-         [](const Controller& c) { return number(c.keeper_.journal_.erase_due_); }},
         {"memory.command", "0 none, 1 write a word, 2 erase a page",
          [](const Controller& c) { return number(c.store_command_.kind); }},
         {"memory.command_page", "of the command",

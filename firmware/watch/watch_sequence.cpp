@@ -86,10 +86,6 @@ WatchedPart Watch::climbing() {
          [](const Controller& c) {
              return number(c.sequence_.climbing_.law_.stage_ladder_.stage_);
          }},
-        {"climbing.ladder_stages", "stages of the ladder in use",
-         [](const Controller& c) {
-             return number(c.sequence_.climbing_.law_.stage_ladder_.ladder_.count);
-         }},
         {"climbing.first_target_permille",
          "target of the first stage in use, of the locked-rotor current",
          [](const Controller& c) {

@@ -162,7 +162,8 @@ RecordedBeginning beginning_of(const Lines& lines, std::string_view line) {
         lines.fail("this is no recording; give a file that runup start --record has written");
     }
     RecordedBeginning beginning;
-    if (json.value("frame_version", 0) != firmware::frame_version) {
+    const auto value = [&json](const char* key) { return json.contains(key) ? json[key] : Json(); };
+    if (value("frame_version") != firmware::frame_version) {
         lines.fail(fmt::format("recorded with another version of the frames; give a recording of "
                                "version {}",
                                firmware::frame_version),
@@ -171,20 +172,20 @@ RecordedBeginning beginning_of(const Lines& lines, std::string_view line) {
     beginning.scenario = json.contains("scenario") && json["scenario"].is_string()
                              ? json["scenario"].get<std::string>()
                              : std::string();
-    const Json pages = json.value("store", Json::array());
+    const Json pages = value("store");
     if (!pages.is_array() || pages.size() != firmware::store_page_count) {
         lines.fail("give two pages of 512 hexadecimal digits", "store");
     }
     for (std::size_t page = 0; page < firmware::store_page_count; ++page) {
         read_page(lines, pages[page], beginning.store.words[page]);
     }
-    const Json erase = json.value("page_erase_ticks", Json());
+    const Json erase = value("page_erase_ticks");
     if (!erase.is_number_unsigned() || erase.get<std::uint64_t>() < 1 ||
         erase.get<std::uint64_t>() > 100000) {
         lines.fail("give a whole number from 1 to 100000", "page_erase_ticks");
     }
     beginning.page_erase = firmware::Ticks{erase.get<std::uint32_t>()};
-    const Json settings = json.value("settings", Json());
+    const Json settings = value("settings");
     if (settings.is_object()) {
         beginning.settings = settings_from_json(settings, lines.file());
     }

@@ -50,17 +50,15 @@ class Replay {
                 step(event);
                 break;
             case RecordedEvent::Kind::rest:
+                change_power();
                 controller_.rest(event.ticks);
                 tick_ += event.ticks.count();
                 answer_ = firmware::ActuatorFrame{};
                 commands_ = PowerCommands{};
                 break;
             case RecordedEvent::Kind::power_lost:
-                controller_.lose_power(event.torn, event.seed);
-                answer_ = firmware::ActuatorFrame{};
-                break;
             case RecordedEvent::Kind::power_came:
-                controller_.power_up();
+                power_events_.push_back(&event);
                 break;
         }
     }
@@ -68,10 +66,23 @@ class Replay {
     ReplayResult result;
 
   private:
-    /// As the bench does it (sim/timeline/plant_run.hpp).
+    void change_power() {
+        for (const RecordedEvent* event : power_events_) {
+            if (event->kind == RecordedEvent::Kind::power_came) {
+                controller_.power_up();
+            } else {
+                controller_.lose_power(event->torn, event->seed);
+                answer_ = firmware::ActuatorFrame{};
+            }
+        }
+        power_events_.clear();
+    }
+
+    /// As the bench does it (sim/timeline/plant_run.hpp): power changes after everybody has looked.
     void step(const RecordedEvent& event) {
         const bool call = event.samples.call_for_cooling != 0;
         show(event.samples, call);
+        change_power();
         commands_ = drive(answer_, call);
         answer_ = controller_.step(event.samples);
         compare(event.answer);
@@ -117,6 +128,7 @@ class Replay {
     PowerCommands commands_;
     firmware::ActuatorFrame answer_;
     std::int64_t tick_ = 0;
+    std::vector<const RecordedEvent*> power_events_;  ///< since the last tick
 };
 
 }  // namespace
