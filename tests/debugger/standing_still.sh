@@ -25,12 +25,14 @@ traced() {
         NR == row { print $column; exit }' "$folder/alone.csv"
 }
 
+# A leak sanitizer cannot work beside a debugger.
 # debug TICK GDB-OPTION...: pauses at the tick, and compares all that the start has written.
 debug() {
     local pause=$1
     shift
     rm -f "$folder"/debugged.*
-    gdb -nx -batch -ex 'set debuginfod enabled off' -ex 'set pagination off' "$@" \
+    gdb -nx -batch -ex 'set debuginfod enabled off' -ex 'set pagination off' \
+        -ex 'set environment ASAN_OPTIONS detect_leaks=0' "$@" \
         --args "$program" start "$scenario" --quiet --json "$folder/debugged.json" \
         --trace "$folder/debugged.csv" --watch sequence.state,line.phase --pause-at-tick "$pause" \
         >"$folder/gdb.log" 2>&1 || fail "the debugger failed"
