@@ -157,4 +157,53 @@ TEST(WatchList, HoldsEveryMemberOfTheControllerThatChanges) {
     EXPECT_EQ(unused, std::set<std::string>()) << "left out here, but not in the controller";
 }
 
+/// Words of a name, without what only says how it is counted.
+std::set<std::string> words_in(const std::string& name) {
+    static const std::regex word("[a-z0-9]+");
+    static const std::set<std::string> of_counting = {"m", "ms", "c", "current"};
+    std::set<std::string> words;
+    for (auto at = std::sregex_iterator(name.begin(), name.end(), word);
+         at != std::sregex_iterator(); ++at) {
+        if (of_counting.count(at->str()) == 0) {
+            words.insert(at->str());
+        }
+    }
+    return words;
+}
+
+TEST(WatchList, ReadsUnderEachNameAMemberThatIsCalledSoAndNoneTwice) {
+    // Where the member's own name would say less than the variable's.
+    const std::map<std::string, std::string> other_words = {
+        {"probing.ticks", "clock"},     {"climbing.ticks", "clock"},
+        {"hand_over.ticks", "clock"},   {"learning.witness_newest_mA2", "squares"},
+        {"memory.found", "recovery"},   {"run_up.level", "levels"},
+        {"run_up.current", "currents"}, {"memory.command", "kind"}};
+    const std::regex row(
+        R"re(\{\s*"([a-z_]+\.\w+)",\s*("[^"]*"\s*)+,\s*\[\]\(const Controller& c\) \{\s*)re"
+        R"re(return number\(\s*c\.([^;]*)\);)re");
+    std::set<std::string> members;
+    std::size_t rows = 0;
+    for (const SourceFile& file : architecture_test::sources_of("firmware")) {
+        if (file.path.rfind("firmware/watch/", 0) != 0) {
+            continue;
+        }
+        for (auto at = std::sregex_iterator(file.text.begin(), file.text.end(), row);
+             at != std::sregex_iterator(); ++at) {
+            ++rows;
+            const std::string name = (*at)[1].str();
+            const std::string member = (*at)[3].str();
+            EXPECT_TRUE(members.insert(member).second) << name << " reads " << member;
+            const auto other = other_words.find(name);
+            std::set<std::string> wanted = words_in(
+                other != other_words.end() ? other->second : name.substr(name.find('.') + 1));
+            std::size_t shared = 0;
+            for (const std::string& word : words_in(member)) {
+                shared += wanted.count(word);
+            }
+            EXPECT_GT(shared, 0U) << name << " reads " << member;
+        }
+    }
+    EXPECT_GT(rows, 150U);
+}
+
 }  // namespace
