@@ -82,7 +82,7 @@ HostReply LoadedLibrary::create() {
 }
 
 void LoadedLibrary::take_variables() {
-    const std::uint32_t count = exchange_.wants_variables != 0 ? exchange_.variable_count : 0;
+    const std::uint32_t count = exchange_.variable_count;
     for (std::uint32_t k = 0; k < count && k < most_library_variables; ++k) {
         exchange_.variables[k] = variable_(controller_, k);
     }

@@ -49,7 +49,6 @@ struct Exchange {
     firmware::ActuatorFrame outputs;
     firmware::StoreCommand store_command;
     std::uint32_t sleep_ticks = 0;
-    std::uint32_t wants_variables = 0;
 
     // Of a power-up.
     firmware::StorePages store{};

@@ -37,13 +37,6 @@ LibraryController::~LibraryController() {
     LibraryController::end();
 }
 
-std::vector<std::string> LibraryController::watchable() const {
-    if (process_ != nullptr) {
-        process_->exchange().wants_variables = 1;
-    }
-    return variable_names_;
-}
-
 std::int64_t LibraryController::watched(std::size_t variable) const {
     return process_ != nullptr && variable < most_library_variables
                ? process_->exchange().variables[variable]
@@ -73,9 +66,6 @@ void LibraryController::begin(const firmware::StorePages& at_power_up) {
     told_ = {};
     doing_ = SeenDoing::off;
     process_ = std::make_unique<LibraryProcess>(patience_);
-    if (!variable_names_.empty()) {
-        process_->exchange().wants_variables = 1;
-    }
     const auto failure = power_up_library(*process_, limiter_, motor_, at_power_up);
     if (failure) {
         give_up(*failure);

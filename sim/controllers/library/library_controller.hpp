@@ -26,7 +26,7 @@ class LibraryController final : public ControllerPort {
     LibraryController(const LibraryController&) = delete;
     LibraryController& operator=(const LibraryController&) = delete;
 
-    std::vector<std::string> watchable() const override;
+    std::vector<std::string> watchable() const override { return variable_names_; }
     std::int64_t watched(std::size_t variable) const override;
     bool tells_only_states() const override { return true; }
     std::optional<SeenDoing> seen() const override;

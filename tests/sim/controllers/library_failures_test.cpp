@@ -212,7 +212,6 @@ TEST(LibraryThatStartsProcesses, LeavesNone) {
     {
         sim::LibraryController controller = controller_of("leaves_processes");
         controller.power_up();
-        controller.watchable();
         controller.step(called());
         child = static_cast<pid_t>(controller.watched(0));
         ASSERT_GT(child, 0);
