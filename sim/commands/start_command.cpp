@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "sim/bench/start_run.hpp"
+#include "sim/commands/case_option.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/pause_at_tick.hpp"
 #include "sim/commands/progress.hpp"
@@ -17,14 +18,13 @@
 #include "sim/pages/start_page.hpp"
 #include "sim/results/start_json.hpp"
 #include "sim/results/start_text.hpp"
-#include "sim/scenario/scenario_reader.hpp"
 
 namespace sim {
 
 namespace {
 
 struct StartOptions {
-    std::string file;
+    CaseOption what;
     std::string json;
     TraceOptions trace;
     std::string record;
@@ -54,14 +54,15 @@ RecordedStart run_one(const Scenario& scenario, TickObserver* observer, PortList
 
 int run(const StartOptions& options) {
     if (options.trace.asks_for_list()) {
-        print_text(watch_text(read_scenario(options.file)));
+        print_text(watch_text(chosen_scenario(options.what, false).scenario));
         return ended_as_expected;
     }
     std::vector<OutputOption> outputs = {
         {"--json", options.json}, {"--page", options.page}, {"--record", options.record}};
     append_outputs(outputs, options.trace);
     const bool prints_text = standard_output_is_free(outputs);
-    const Scenario scenario = read_scenario(options.file);
+    const ChosenScenario chosen = chosen_scenario(options.what, false);
+    const Scenario& scenario = chosen.scenario;
     // Outputs are opened before the work, so that a wrong path costs no time.
     std::optional<AtomicOutput> json;
     std::optional<RecordingFile> recording;
@@ -83,9 +84,10 @@ int run(const StartOptions& options) {
     if (options.also_direct) {
         direct = run_one(without_limiter(scenario), nullptr, nullptr, page_file.has_value());
     }
-    const RecordedStart start = run_one(
+    RecordedStart start = run_one(
         scenario, &progress, recording ? &recording->writer() : nullptr, page_file.has_value());
     progress.clear();
+    judge_case(chosen, start.result);
     std::vector<StartResult> results;
     if (direct) {
         results.push_back(direct->result);
@@ -106,11 +108,14 @@ int run(const StartOptions& options) {
         if (options.also_direct) {
             object["direct"] = start_json(results.front());
         }
+        if (chosen.one) {
+            object["case"] = case_json(chosen, {asked_for});
+        }
         json->write(object.dump(2) + "\n");
         json->commit();
     }
     if (prints_text) {
-        print_text(printed(options, results));
+        print_text(printed(options, results) + case_lines(chosen, {asked_for}));
     }
     return asked_for.as_expected ? ended_as_expected : ended_otherwise;
 }
@@ -120,8 +125,7 @@ int run(const StartOptions& options) {
 void add_start_command(CLI::App& app, int& exit_code) {
     auto options = std::make_shared<StartOptions>();
     CLI::App* start = app.add_subcommand("start", "Run one start and say how it went");
-    start->add_option("FILE", options->file, "scenario file (TOML), - for standard input")
-        ->required();
+    add_case_option(*start, options->what);
     start
         ->add_option("--json", options->json,
                      "write the result as JSON to FILE, - for standard output")
@@ -146,6 +150,7 @@ void add_start_command(CLI::App& app, int& exit_code) {
     start->add_flag("--quiet", options->quiet, "print only the verdict");
     start->footer(
         "Example: runup start sim/scenarios/hut_inverter.toml --also-direct\n"
+        "         runup start --case smoke#3 --page case.html\n"
         "Exit code: 0 ended as the scenario expects, 1 did not, 2 bad input, 3 the run failed.");
     start->callback([options, &exit_code] { exit_code = run(*options); });
 }
