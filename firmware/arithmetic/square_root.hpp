@@ -14,17 +14,15 @@ template <class Unsigned>
 constexpr Unsigned digit_by_digit(Unsigned n) {
     Unsigned root = 0;
     Unsigned bit = static_cast<Unsigned>(Unsigned{1} << (sizeof(Unsigned) * 8 - 2));
-    while (bit > n) {
-        bit >>= 2;
+    for (; bit != 0 && bit > n; bit >>= 2) {
     }
-    while (bit != 0) {
+    for (; bit != 0; bit >>= 2) {
         if (n >= root + bit) {
             n -= root + bit;
             root = (root >> 1) + bit;
         } else {
             root >>= 1;
         }
-        bit >>= 2;
     }
     return root;
 }

@@ -159,7 +159,9 @@ std::string out_of_bounds_after_scaling(const Scenario& scenario) {
         fault = std::visit(bounds, scenario.load);
     }
     if (fault.empty()) {
-        fault = std::visit(bounds, scenario.source);
+        // What a supply derives is filled in by now, also where nobody may give it.
+        fault =
+            std::visit([](const auto& one) { return number_out_of_bounds(one); }, scenario.source);
     }
     if (fault.empty()) {
         fault = out_of_bounds(scenario.conditions);
