@@ -138,7 +138,7 @@ std::string reason_element(Verdict verdict, const Reason& reason, const std::str
 std::string testcase(const CaseRecord& one, const BlockVerdict& block,
                      const CampaignResults& results) {
     const std::string open = testcase_opening(
-        campaign, one.place.block, fmt::format("#{} {}", one.id, place_words(one.place)));
+        results.campaign, one.place.block, fmt::format("#{} {}", one.id, place_words(one.place)));
     const Verdict verdict = verdict_of(one, block);
     if (verdict == Verdict::passed) {
         return open + "/>\n";
