@@ -79,31 +79,31 @@ TEST(SuiteCases, AreThoseOfAScenarioThatNamesTheSameParts) {
 }
 
 TEST(SuiteCases, LaySettingOverFaultConditionSupplyCompressorBlockAndScenario) {
-    // Each side gives the ambient; the uppermost that is chosen counts.
+    // Each side gives the duration; the uppermost that is chosen counts.
     const std::string tables =
         "[[compressor]]\nname = \"c\"\nlibrary = \"cold_room_230v_50hz\"\n"
-        "[compressor.conditions]\nambient_C = 12\n"
+        "[compressor.run]\nduration_s = 12\n"
         "[[supply]]\nname = \"s\"\nlibrary = \"house_grid_230v_50hz\"\n"
-        "[supply.conditions]\nambient_C = 13\n"
-        "[[condition]]\nname = \"w\"\n[condition.conditions]\nambient_C = 14\n"
-        "[[fault]]\nname = \"f\"\n[fault.conditions]\nambient_C = 15\n[[fault.fault]]\n"
+        "[supply.run]\nduration_s = 13\n"
+        "[[condition]]\nname = \"w\"\n[condition.run]\nduration_s = 14\n"
+        "[[fault]]\nname = \"f\"\n[fault.run]\nduration_s = 15\n[[fault.fault]]\n"
         "kind = \"rotor_seized\"\n"
-        "[[setting]]\nname = \"l\"\nway = \"limiter\"\n[setting.conditions]\nambient_C = 16\n";
-    const auto ambient = [&tables](const std::string& sides) {
+        "[[setting]]\nname = \"l\"\nway = \"limiter\"\n[setting.run]\nduration_s = 16\n";
+    const auto duration_s = [&tables](const std::string& sides) {
         return suite_of(tables + "[[block]]\nname = \"x\"\n" + sides +
-                        "[block.conditions]\nambient_C = 11\n")
+                        "[block.run]\nduration_s = 11\n")
             ->case_at(0)
-            .scenario.conditions.ambient_C;
+            .scenario.run.duration_s;
     };
     const std::string scenario = "scenario = \"dairy_50hz\"\n";
-    EXPECT_EQ(ambient(scenario), 11.0);
-    EXPECT_EQ(ambient(scenario + "compressors = \"c\"\nsupplies = \"house_grid_230v_50hz\"\n"),
+    EXPECT_EQ(duration_s(scenario), 11.0);
+    EXPECT_EQ(duration_s(scenario + "compressors = \"c\"\nsupplies = \"house_grid_230v_50hz\"\n"),
               12.0);
     const std::string pair = scenario + "compressors = \"c\"\nsupplies = \"s\"\n";
-    EXPECT_EQ(ambient(pair), 13.0);
-    EXPECT_EQ(ambient(pair + "conditions = \"w\"\n"), 14.0);
-    EXPECT_EQ(ambient(pair + "conditions = \"w\"\nfaults = \"f\"\n"), 15.0);
-    EXPECT_EQ(ambient(pair + "conditions = \"w\"\nfaults = \"f\"\nsettings = \"l\"\n"), 16.0);
+    EXPECT_EQ(duration_s(pair), 13.0);
+    EXPECT_EQ(duration_s(pair + "conditions = \"w\"\n"), 14.0);
+    EXPECT_EQ(duration_s(pair + "conditions = \"w\"\nfaults = \"f\"\n"), 15.0);
+    EXPECT_EQ(duration_s(pair + "conditions = \"w\"\nfaults = \"f\"\nsettings = \"l\"\n"), 16.0);
 }
 
 TEST(SuiteCases, ExchangeACompressorAsAWhole) {
