@@ -48,10 +48,12 @@ Settings short_times() {
     return settings;
 }
 
-// A start capacitor that bears less than the climb may last, and one try.
+// A start capacitor that bears less than the climb may last, with a contact that takes longer to
+// open than a motor at speed takes to show it; and one try.
 Settings weak_start_capacitor() {
     Settings settings = short_times();
-    settings.start_capacitor_limit_ms = 300;
+    settings.start_capacitor_limit_ms = 430;
+    settings.start_capacitor_release_ms = 150;
     settings.run_capacitor_fitted = 0;
     settings.tries = 1;
     return settings;
