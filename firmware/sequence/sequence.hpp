@@ -56,6 +56,8 @@ class Sequence {
     }
 
   private:
+    friend class Watch;
+
     Sequence(const Settings& settings, bool settings_usable);
 
     void enter(State state, Reason reason);

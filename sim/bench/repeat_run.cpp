@@ -156,7 +156,8 @@ double endurance_share(const RepeatResult& result) {
 }
 
 RepeatResult run_repeat(const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on,
-                        const Afterwards& afterwards, const Watchers& watchers) {
+                        const Afterwards& afterwards, const Watchers& watchers,
+                        PortListener* listener) {
     RepeatResult result;
     result.scenario = scenario.name;
     result.title = scenario.title;
@@ -164,6 +165,9 @@ RepeatResult run_repeat(const Scenario& scenario, const RepeatPlan& plan, const 
     result.warnings = scenario.warnings;
     ChangingScenario world(scenario, plan.rest_between_s, plan.starts);
     StartBench bench(scenario);
+    if (listener != nullptr) {
+        bench.tell(*listener);
+    }
     for (int k = 0; k < plan.starts; ++k) {
         if (k > 0) {
             if (!go_on(k)) {

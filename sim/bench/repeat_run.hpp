@@ -106,10 +106,12 @@ using Afterwards = std::function<std::optional<Regret>(StartBench&, const Scenar
 /// number, from 1, and the scenario as it is by then.
 using Watchers = std::function<TickObserver*(int start_number, const Scenario& now)>;
 
+/// `listener`, which may be null, is told what the controller goes through, rests included.
 /// Throws NumericFailure, and InputError for a change that leaves the bounds of a table or finds
 /// the rotor still turning.
 RepeatResult run_repeat(
     const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on = [](int) { return true; },
-    const Afterwards& afterwards = {}, const Watchers& watchers = {});
+    const Afterwards& afterwards = {}, const Watchers& watchers = {},
+    PortListener* listener = nullptr);
 
 }  // namespace sim

@@ -95,6 +95,8 @@ void StartBench::look(bool call, TickObserver* observer) {
         view.samples = &samples_;
         view.controller = &controller_->telemetry();
         view.store = &controller_->store();
+        view.answer = &answer_;
+        view.port = controller_.get();
     }
     // The last instant of a start is also the first of what follows.
     if (looked_at_ == tick_) {
@@ -119,11 +121,33 @@ void StartBench::look(bool call, TickObserver* observer) {
 void StartBench::carry_out_faults() {
     plant_->set_damage(faults_.effects().damage);
     if (controller_ != nullptr && faults_.effects().controller_unpowered) {
-        controller_->lose_power();
+        cut_power(Torn::in_part, 0);
         answer_ = firmware::ActuatorFrame{};
     } else if (controller_ != nullptr) {
-        controller_->power_up();
+        give_power();
     }
+}
+
+firmware::ActuatorFrame StartBench::step_controller(const firmware::SensorFrame& samples) {
+    const firmware::ActuatorFrame answer = controller_->step(samples);
+    if (listener_ != nullptr) {
+        listener_->stepped(samples, answer);
+    }
+    return answer;
+}
+
+void StartBench::cut_power(Torn torn, std::uint32_t seed) {
+    if (listener_ != nullptr && controller_->has_power()) {
+        listener_->power_lost(torn, seed);
+    }
+    controller_->lose_power(torn, seed);
+}
+
+void StartBench::give_power() {
+    if (listener_ != nullptr && !controller_->has_power()) {
+        listener_->power_came();
+    }
+    controller_->power_up();
 }
 
 /// Points 2 to 5.
@@ -138,7 +162,7 @@ void StartBench::tick(bool called, TickObserver* observer) {
     commands_ = controller_ != nullptr ? drive(answer_, call) : direct_start(call);
     plant_->apply(commands_);
     if (controller_ != nullptr) {
-        answer_ = controller_->step(samples_);
+        answer_ = step_controller(samples_);
     }
     ++tick_;
     plant_->advance_to(now());
@@ -214,7 +238,7 @@ std::vector<NamedViolation> StartBench::broken() const {
 
 void StartBench::take_power_away() {
     if (controller_ != nullptr) {
-        controller_->lose_power(Torn::in_part, rest_plan_.torn_seed);
+        cut_power(Torn::in_part, rest_plan_.torn_seed);
         // The frame that waits for its tick has no pins to drive.
         answer_ = firmware::ActuatorFrame{};
     }
@@ -251,12 +275,16 @@ void StartBench::rest_controller(std::int64_t ticks) {
     const std::int64_t at_the_end =
         rest_plan_.power_off_after_s ? std::min(ticks, ticks_to_store) : 0;
     if (ticks > at_the_end) {
-        controller_->rest(firmware::Ticks{static_cast<std::uint32_t>(ticks - at_the_end)});
+        const firmware::Ticks asleep{static_cast<std::uint32_t>(ticks - at_the_end)};
+        controller_->rest(asleep);
+        if (listener_ != nullptr) {
+            listener_->rested(asleep);
+        }
     }
     firmware::SensorFrame without_call = samples_;
     without_call.call_for_cooling = 0;
     for (std::int64_t k = 0; k < at_the_end; ++k) {
-        controller_->step(without_call);
+        step_controller(without_call);
     }
 }
 
@@ -293,7 +321,7 @@ StartBench::Rest StartBench::rest() {
     }
     if (rest_plan_.power_off_after_s && controller_ != nullptr) {
         take_power_away();
-        controller_->power_up();
+        give_power();
     }
     arithmetic.check();
     Rest rest;

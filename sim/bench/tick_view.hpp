@@ -11,6 +11,8 @@
 
 namespace sim {
 
+class ControllerPort;
+
 struct TickView {
     Instant time{0};
     const plant_models::PlantOutputs& plant;  ///< the truth at this instant
@@ -21,6 +23,9 @@ struct TickView {
     const firmware::Telemetry* controller = nullptr;
     double hottest_winding_C = 0.0;     ///< see sim/metrics/winding_heat.hpp
     const FlashStore* store = nullptr;  ///< of the controller; null in a direct start
+    /// Of the previous tick, in force from now on; null in a direct start, as is the port.
+    const firmware::ActuatorFrame* answer = nullptr;
+    const ControllerPort* port = nullptr;
 };
 
 }  // namespace sim

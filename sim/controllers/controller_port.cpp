@@ -1,12 +1,12 @@
 #include "sim/controllers/controller_port.hpp"
 
-#include <cmath>
 #include <cstdint>
 #include <stdexcept>
 #include <utility>
 #include <variant>
 
 #include "sim/controllers/builtin_controller.hpp"
+#include "sim/controllers/installed_settings.hpp"
 
 namespace sim {
 
@@ -28,17 +28,6 @@ std::unique_ptr<ControllerPort> controller_of(const NoLimiter& /*limiter*/,
                                               const plant_models::MotorParameters& /*motor*/,
                                               const FlashStore& /*store*/) {
     return nullptr;
-}
-
-firmware::Settings as_installed(firmware::Settings settings,
-                                const plant_models::MotorParameters& motor) {
-    if (settings.rated_voltage_V == 0) {
-        settings.rated_voltage_V = static_cast<std::int32_t>(std::lround(motor.rated_voltage_V));
-    }
-    if (motor.run_capacitor_uF == 0.0) {
-        settings.run_capacitor_fitted = 0;
-    }
-    return settings;
 }
 
 std::unique_ptr<ControllerPort> controller_of(const BuiltinLimiter& limiter,
