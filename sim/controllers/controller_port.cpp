@@ -7,6 +7,7 @@
 #include <variant>
 
 #include "sim/controllers/builtin_controller.hpp"
+#include "sim/controllers/processor_controller.hpp"
 
 namespace sim {
 
@@ -53,10 +54,11 @@ std::unique_ptr<ControllerPort> controller_of(const LibraryLimiter& /*limiter*/,
     throw std::logic_error("kind library is being built");
 }
 
-std::unique_ptr<ControllerPort> controller_of(const ProcessorLimiter& /*limiter*/,
-                                              const plant_models::MotorParameters& /*motor*/,
-                                              const FlashStore& /*store*/) {
-    throw std::logic_error("kind processor is being built");
+std::unique_ptr<ControllerPort> controller_of(const ProcessorLimiter& limiter,
+                                              const plant_models::MotorParameters& motor,
+                                              const FlashStore& store) {
+    return std::make_unique<ProcessorController>(as_installed(limiter.settings, motor), store,
+                                                 processor_setup());
 }
 
 }  // namespace
