@@ -44,7 +44,7 @@ ProcessorWitness::Objection BesideHost::compare(const firmware::ActuatorFrame& f
     return ControllerFailure{
         "differs_from_host",
         fmt::format("In tick {} after power-up {}, {} of the processor's answer is {}, and this "
-                    "build's controller has {}.",
+                    "build's controller has {}",
                     ticks_, power_ups_, field->name, field->value(answer), field->value(ours))};
 }
 

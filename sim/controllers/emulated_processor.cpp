@@ -82,7 +82,7 @@ EmulatedProcessor::Failed EmulatedProcessor::power_up(const firmware::Settings& 
         process_ = std::make_unique<EmulatorProcess>(command_of(setup_, board_), image_);
     } catch (const std::exception& error) {
         return ControllerFailure{"emulator_not_started",
-                                 fmt::format("The emulator was not started: {}.", error.what())};
+                                 fmt::format("The emulator was not started: {}", error.what())};
     }
     if (Failed failed = greet()) {
         return failed;
@@ -162,7 +162,7 @@ ControllerFailure EmulatedProcessor::failure(const std::string& cause, const std
     process_.reset();
     const std::string when =
         steps_ == 0 ? "At power-up" : fmt::format("In step {} since power-up", steps_);
-    return {cause, fmt::format("{} {}.", when, words)};
+    return {cause, fmt::format("{} {}", when, words)};
 }
 
 std::int64_t EmulatedProcessor::instructions() const {

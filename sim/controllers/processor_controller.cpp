@@ -3,12 +3,12 @@
 namespace sim {
 
 ProcessorController::ProcessorController(const firmware::Settings& settings,
-                                         const FlashStore& store, const ProcessorSetup& setup,
-                                         ProcessorWitness* witness)
+                                         const FlashStore& store, const ProcessorSetup& setup)
     : ControllerPort(store),
       settings_(settings),
       processor_(setup),
-      witness_(witness == nullptr && setup.beside_host ? &beside_host_ : witness) {}
+      witness_(setup.witness != nullptr ? setup.witness
+                                        : (setup.beside_host ? &beside_host_ : nullptr)) {}
 
 void ProcessorController::note(const ProcessorWitness::Objection& failure) {
     if (failure) {

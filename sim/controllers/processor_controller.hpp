@@ -16,10 +16,9 @@ namespace sim {
 
 class ProcessorController final : public ControllerPort {
   public:
-    /// Throws InputError without an emulator or a program. The witness may be null; it must outlive
-    /// this. Without one the setup says who looks on.
+    /// Throws InputError without an emulator or a program.
     ProcessorController(const firmware::Settings& settings, const FlashStore& store,
-                        const ProcessorSetup& setup, ProcessorWitness* witness = nullptr);
+                        const ProcessorSetup& setup);
 
     /// "instructions": what the last step cost.
     std::vector<std::string> watchable() const override { return {"instructions"}; }

@@ -28,9 +28,25 @@ int port_from(const std::string& text) {
     return port;
 }
 
+std::optional<ProcessorSetup>& scoped() {
+    static std::optional<ProcessorSetup> setup;
+    return setup;
+}
+
 }  // namespace
 
+ScopedProcessorSetup::ScopedProcessorSetup(const ProcessorSetup& setup) {
+    scoped() = setup;
+}
+
+ScopedProcessorSetup::~ScopedProcessorSetup() {
+    scoped().reset();
+}
+
 ProcessorSetup processor_setup() {
+    if (scoped()) {
+        return *scoped();
+    }
     ProcessorSetup setup;
     setup.emulator = from_environment("RUNUP_EMULATOR", setup.emulator);
     setup.processor = from_environment("RUNUP_PROCESSOR", setup.processor);

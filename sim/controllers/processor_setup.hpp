@@ -16,19 +16,33 @@
 
 namespace sim {
 
+class ProcessorWitness;
+
 struct ProcessorSetup {
     std::string emulator = "qemu-system-arm";
     std::string processor = "cortex-m4";
     std::string image;  ///< empty: the one built in
     std::optional<int> debugger_port;
     bool beside_host = false;
+    ProcessorWitness* witness = nullptr;  ///< looks on instead of it; outlives the controllers
     /// Longer without an answer: it hangs. The slowest emulated tick takes a millisecond; this
     /// bears a machine that is busy with other things. (Engineering judgement.)
     std::chrono::milliseconds patience = std::chrono::seconds(20);
 };
 
-/// From the environment. Throws InputError for a value that cannot be.
+/// From the environment, unless somebody has set another. Throws InputError for a value that cannot
+/// be.
 ProcessorSetup processor_setup();
+
+/// As long as this exists, processor_setup() gives this one. For programs that look on, before
+/// they have threads.
+class ScopedProcessorSetup {
+  public:
+    explicit ScopedProcessorSetup(const ProcessorSetup& setup);
+    ~ScopedProcessorSetup();
+    ScopedProcessorSetup(const ScopedProcessorSetup&) = delete;
+    ScopedProcessorSetup& operator=(const ScopedProcessorSetup&) = delete;
+};
 
 /// A processor that the emulator knows a board for, and that board.
 struct EmulatedBoard {
