@@ -1,6 +1,7 @@
 #include "firmware/measurement/line_tracker.hpp"
 
 #include "firmware/arithmetic/arc_tangent.hpp"
+#include "firmware/arithmetic/quotient.hpp"
 #include "firmware/arithmetic/sine.hpp"
 #include "firmware/arithmetic/square_root.hpp"
 
@@ -202,7 +203,7 @@ void LineTracker::mark_half_cycles() {
 }
 
 void LineTracker::judge_half_cycle() {
-    const std::int64_t mean = error_sum_ / static_cast<std::int64_t>(ticks_in_half_cycle_);
+    const std::int64_t mean = quotient(error_sum_, static_cast<std::int32_t>(ticks_in_half_cycle_));
     const std::int64_t size = mean < 0 ? -mean : mean;
     error_sum_ = 0;
     if (reciprocal_size_ == 0) {
