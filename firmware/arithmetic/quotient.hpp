@@ -18,6 +18,19 @@ constexpr std::int64_t quotient(std::int64_t dividend, std::int32_t divisor) {
     return dividend < 0 ? -result : result;
 }
 
+/// value * by / divisor, towards zero. The divisor is positive.
+constexpr std::int64_t scaled(std::int32_t value, std::int32_t by, std::int32_t divisor) {
+    constexpr std::uint32_t value_limit = 1U << 20;
+    constexpr std::uint32_t by_limit = 1U << 12;
+    const auto factor = static_cast<std::uint32_t>(value);
+    const auto other = static_cast<std::uint32_t>(by);
+    // Negative ones are beyond the limits, too.
+    if (factor < value_limit && other < by_limit) {
+        return factor * other / static_cast<std::uint32_t>(divisor);
+    }
+    return quotient(static_cast<std::int64_t>(value) * by, divisor);
+}
+
 /// part * 1,000,000 / whole, digit by digit in base 1000. Neither is negative, and the whole is
 /// positive.
 constexpr std::int64_t millionths(std::int32_t part, std::int32_t whole) {

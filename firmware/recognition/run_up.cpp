@@ -22,7 +22,7 @@ std::int32_t current_per_line(const Readings& readings) {
 }
 
 std::int32_t permille_of(std::int32_t part, std::int32_t whole) {
-    return static_cast<std::int32_t>(quotient(static_cast<std::int64_t>(part) * 1000, whole));
+    return static_cast<std::int32_t>(scaled(part, 1000, whole));
 }
 
 }  // namespace

@@ -41,15 +41,14 @@ constexpr Permille fraction(Quantity<Tag, std::int32_t> part, Quantity<Tag, std:
     if (whole.count() <= 0) {
         return Permille{0};
     }
-    const std::int64_t scaled = static_cast<std::int64_t>(part.count()) * 1000;
-    return Permille{static_cast<std::int32_t>(quotient(scaled, whole.count()))};
+    return Permille{static_cast<std::int32_t>(scaled(part.count(), 1000, whole.count()))};
 }
 
 /// The given fraction of a quantity, rounded towards zero.
 template <class Tag>
 constexpr Quantity<Tag, std::int32_t> portion(Quantity<Tag, std::int32_t> whole, Permille part) {
-    const std::int64_t scaled = static_cast<std::int64_t>(whole.count()) * part.count();
-    return Quantity<Tag, std::int32_t>{static_cast<std::int32_t>(quotient(scaled, 1000))};
+    return Quantity<Tag, std::int32_t>{
+        static_cast<std::int32_t>(scaled(whole.count(), part.count(), 1000))};
 }
 
 }  // namespace firmware

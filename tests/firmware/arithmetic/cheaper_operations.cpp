@@ -80,6 +80,18 @@ TEST(Quotient, IsTheLanguagesOwnDivision) {
               std::numeric_limits<std::int64_t>::min());
 }
 
+TEST(Quotient, OfAProductIsThatOf64Bits) {
+    std::mt19937_64 random(9);
+    for (int k = 0; k < 300000; ++k) {
+        const auto value = static_cast<std::int32_t>(of_any_length(random));
+        const auto by = static_cast<std::int32_t>(of_any_length(random) >> 32);
+        const auto divisor = static_cast<std::int32_t>((of_any_length(random) >> 33) | 1U);
+        ASSERT_EQ(firmware::scaled(value, by, divisor),
+                  static_cast<std::int64_t>(value) * by / divisor)
+            << value << "*" << by << "/" << divisor;
+    }
+}
+
 TEST(Quotient, InMillionthsIsTheLanguagesOwnDivision) {
     std::mt19937_64 random(6);
     for (int k = 0; k < 300000; ++k) {
