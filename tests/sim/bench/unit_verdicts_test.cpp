@@ -273,7 +273,10 @@ TEST(EveryOutcome, IsTheEndOfSomeRun) {
     sim_test::limiter_of(scenario).settings.tries = 1;
     add(scenario);
     for (const sim::OutcomeWord& row : sim::outcome_words()) {
-        EXPECT_EQ(seen.count(row.word), 1U) << row.word;
+        // Takes a controller from outside.
+        if (row.outcome != sim::Outcome::controller_failed) {
+            EXPECT_EQ(seen.count(row.word), 1U) << row.word;
+        }
     }
 }
 

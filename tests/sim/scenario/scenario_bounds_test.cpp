@@ -29,7 +29,9 @@ std::string number(double value, bool is_whole) {
 Values shortest(const sim::Keys& keys) {
     Values values;
     for (const Key& key : keys) {
-        if (!key.default_text) {
+        if (!key.default_text && std::holds_alternative<sim::TextRule>(key.rule)) {
+            values[key.name] = "\"any text\"";
+        } else if (!key.default_text) {
             const auto& rule = std::get<NumberRule>(key.rule);
             values[key.name] = number(rule.lowest, rule.is_whole);
         }

@@ -111,8 +111,8 @@ TEST(ScenarioRefusal, AnUnknownWordIsAnsweredWithTheList) {
     EXPECT_EQ(fault_of(right_scenario() + "[expect]\noutcome = \"fine\"\n"),
               "cellar.toml:32: expect.outcome: \"fine\" is not accepted; give \"running\", "
               "\"running_backwards\", \"stalled\", \"protector_open\", \"resting\", "
-              "\"locked_out\", \"supply_tripped\", \"stopped\" or "
-              "\"not_started\"");
+              "\"locked_out\", \"supply_tripped\", \"stopped\", \"not_started\" or "
+              "\"controller_failed\"");
 }
 
 TEST(ScenarioRefusal, AMissingKeyPointsAtItsTable) {
