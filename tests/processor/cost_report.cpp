@@ -15,14 +15,16 @@ namespace {
 void run(const Case& one) {
     const sim::Scenario scenario = on_processor(one.scenario);
     if (one.starts == 1) {
-        sim::run_start(scenario);
+        EXPECT_NE(sim::run_start(scenario).outcome, sim::Outcome::controller_failed) << one.name;
         return;
     }
     sim::RepeatPlan plan;
     plan.starts = one.starts;
     plan.rest_between_s = scenario.run.rest_between_s;
     plan.power_cuts = true;
-    sim::run_repeat(scenario, plan);
+    for (const sim::RepeatedStart& start : sim::run_repeat(scenario, plan).starts) {
+        EXPECT_NE(start.start.outcome, sim::Outcome::controller_failed) << one.name;
+    }
 }
 
 // Only scripts/check_processor asks for it: the same runs again, for their costs alone.
