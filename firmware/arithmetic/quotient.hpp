@@ -8,7 +8,8 @@ namespace firmware {
 
 /// Towards zero, like the language's own. The divisor is positive.
 constexpr std::int64_t quotient(std::int64_t dividend, std::int32_t divisor) {
-    const std::uint64_t size = dividend < 0 ? 0U - static_cast<std::uint64_t>(dividend)
+    // The size of the smallest number fits no signed one.
+    const std::uint64_t size = dividend < 0 ? static_cast<std::uint64_t>(-(dividend + 1)) + 1
                                             : static_cast<std::uint64_t>(dividend);
     if ((size >> 32) != 0) {
         return dividend / divisor;
