@@ -14,6 +14,7 @@
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
+#include "sim/commands/recording_file.hpp"
 #include "sim/commands/standard_output.hpp"
 #include "sim/files/atomic_output.hpp"
 #include "sim/files/bounded_input.hpp"
@@ -37,6 +38,7 @@ struct RepeatOptions {
     CaseOption what;
     std::string json;
     std::string page;
+    std::string record;
     int starts = 12;
     std::optional<double> rest_s;
     std::string compare;
@@ -109,8 +111,8 @@ void put(bool prints_text, std::optional<AtomicOutput>& json, const nlohmann::or
 }
 
 int run(const RepeatOptions& options) {
-    const bool prints_text =
-        standard_output_is_free({{"--json", options.json}, {"--page", options.page}});
+    const bool prints_text = standard_output_is_free(
+        {{"--json", options.json}, {"--page", options.page}, {"--record", options.record}});
     const ChosenScenario chosen = chosen_scenario(options.what, true);
     const Scenario& scenario = chosen.scenario;
     refuse_without_controller(scenario, options);
@@ -123,6 +125,10 @@ int run(const RepeatOptions& options) {
     std::optional<AtomicOutput> page_file;
     if (!options.page.empty()) {
         page_file.emplace(options.page);
+    }
+    std::optional<RecordingFile> recording;
+    if (!options.record.empty()) {
+        recording.emplace(options.record, scenario);
     }
     const RepeatPlan plan =
         chosen.one
@@ -164,8 +170,12 @@ int run(const RepeatOptions& options) {
             return waves.watcher(start_number, now);
         };
     }
-    RepeatResult result = run_repeat(scenario, plan, go_on, afterwards, watchers);
+    RepeatResult result = run_repeat(scenario, plan, go_on, afterwards, watchers,
+                                     recording ? &recording->writer() : nullptr);
     counter.clear();
+    if (recording) {
+        recording->commit();
+    }
     std::vector<StartResult> judged;
     for (RepeatedStart& one : result.starts) {
         judge_case(chosen, one.start);
@@ -235,6 +245,12 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
         ->add_option("--page", options->page,
                      "write a page with the learning curve to look at in a browser to FILE")
         ->type_name("FILE.html")
+        ->excludes(compare);
+    repeat
+        ->add_option("--record", options->record,
+                     "write what the controller met and decided in the whole series to FILE, for "
+                     "runup replay")
+        ->type_name("FILE")
         ->excludes(compare);
     repeat->add_flag("--quiet", options->quiet, "print only the verdict");
     repeat->footer(
