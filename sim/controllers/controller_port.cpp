@@ -8,6 +8,7 @@
 #include "sim/controllers/builtin_controller.hpp"
 #include "sim/controllers/installed_settings.hpp"
 #include "sim/controllers/library/library_controller.hpp"
+#include "sim/controllers/processor_controller.hpp"
 
 namespace sim {
 
@@ -43,10 +44,11 @@ std::unique_ptr<ControllerPort> controller_of(const LibraryLimiter& limiter,
     return make_library_controller(limiter, motor, store);
 }
 
-std::unique_ptr<ControllerPort> controller_of(const ProcessorLimiter& /*limiter*/,
-                                              const plant_models::MotorParameters& /*motor*/,
-                                              const FlashStore& /*store*/) {
-    throw std::logic_error("kind processor is being built");
+std::unique_ptr<ControllerPort> controller_of(const ProcessorLimiter& limiter,
+                                              const plant_models::MotorParameters& motor,
+                                              const FlashStore& store) {
+    return std::make_unique<ProcessorController>(as_installed(limiter.settings, motor), store,
+                                                 processor_setup());
 }
 
 }  // namespace

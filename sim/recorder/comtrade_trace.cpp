@@ -81,10 +81,11 @@ void append_state_bits(std::vector<TraceChannel>& digitals) {
         const auto state = static_cast<firmware::State>(k);
         std::string name = "state_" + std::string(firmware::name_of(state));
         std::replace(name.begin(), name.end(), ' ', '_');
-        digitals.push_back(
-            {std::move(name), 0,
-             [state](const TickView& view) { return view.controller->state == state ? 1.0 : 0.0; },
-             TraceOrigin::controller, 1});
+        digitals.push_back({std::move(name), 0,
+                            [state](const TickView& view) {
+                                return !view.seen && view.controller->state == state ? 1.0 : 0.0;
+                            },
+                            TraceOrigin::controller, 1});
     }
 }
 

@@ -44,9 +44,12 @@ Value tries(const StartResult& result) {
     double count = 0.0;
     firmware::State before = firmware::State::resting;
     for (const ControllerStep& step : result.controller_steps) {
-        if (step.state == firmware::State::probing && before != firmware::State::probing) {
-            count += 1.0;
-        }
+        const bool probes =
+            step.state == firmware::State::probing && before != firmware::State::probing;
+        // Of one that tells no states: that it begins to feed.
+        const bool begins =
+            step.seen && firmware::feeds_motor(step.state) && !firmware::feeds_motor(before);
+        count += probes || begins ? 1.0 : 0.0;
         before = step.state;
     }
     return count;
@@ -55,7 +58,7 @@ Value tries(const StartResult& result) {
 Value highest_stage(const StartResult& result) {
     Value highest;
     for (const ControllerStep& step : result.controller_steps) {
-        if (step.state == firmware::State::climbing) {
+        if (step.state == firmware::State::climbing && step.has_stage) {
             highest = std::max(highest.value_or(0.0), 1.0 + step.stage);
         }
     }

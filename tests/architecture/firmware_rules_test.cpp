@@ -6,6 +6,7 @@
 #include <set>
 #include <sstream>
 #include <string>
+#include <vector>
 
 #include "source_tree.hpp"
 
@@ -13,8 +14,10 @@ namespace {
 
 using architecture_test::SourceFile;
 
-void expect_no_word(const std::set<std::string>& forbidden) {
-    for (const SourceFile& file : architecture_test::sources_of("firmware")) {
+void expect_no_word(
+    const std::set<std::string>& forbidden,
+    const std::vector<SourceFile>& sources = architecture_test::sources_of("firmware")) {
+    for (const SourceFile& file : sources) {
         for (const std::string& word :
              architecture_test::words_of(architecture_test::code_only(file.text))) {
             EXPECT_EQ(forbidden.count(word), 0U) << file.path << " uses " << word;
@@ -50,7 +53,8 @@ TEST(Firmware, HasNoExceptionsAndNoRunTimeTypes) {
 }
 
 TEST(Firmware, HasNoJumpsOutOfOrder) {
-    expect_no_word({"goto", "setjmp", "longjmp", "asm", "__asm__", "signal", "va_list"});
+    expect_no_word({"goto", "setjmp", "longjmp", "asm", "__asm__", "signal", "va_list"},
+                   architecture_test::sources_of_controller());
 }
 
 TEST(Firmware, LeavesNoEnumeratorToADefault) {
@@ -58,7 +62,7 @@ TEST(Firmware, LeavesNoEnumeratorToADefault) {
     const std::regex label(R"(\bdefault\s*:)");
     EXPECT_TRUE(std::regex_search("default: break;", label));
     EXPECT_FALSE(std::regex_search("Phase() = default;", label));
-    for (const SourceFile& file : architecture_test::sources_of("firmware")) {
+    for (const SourceFile& file : architecture_test::sources_of_controller()) {
         EXPECT_FALSE(std::regex_search(architecture_test::code_only(file.text), label))
             << file.path;
     }
@@ -66,7 +70,7 @@ TEST(Firmware, LeavesNoEnumeratorToADefault) {
 
 TEST(Firmware, UsesThePreprocessorForIncludesOnly) {
     const std::regex directive(R"((^|\n)[ \t]*#[ \t]*(\w+[ \t]*\w*))");
-    for (const SourceFile& file : architecture_test::sources_of("firmware")) {
+    for (const SourceFile& file : architecture_test::sources_of_controller()) {
         const std::string code = architecture_test::code_only(file.text);
         for (std::sregex_iterator found(code.begin(), code.end(), directive), end; found != end;
              ++found) {
@@ -80,7 +84,7 @@ TEST(Firmware, UsesThePreprocessorForIncludesOnly) {
 TEST(Firmware, GivesAReasonForEverySuppressedWarning) {
     // Behind it, or in a comment in the line above.
     const std::regex suppression(R"(NOLINT\w*(\([\w-]+\))?|cppcheck-suppress\s+(\w+))");
-    for (const SourceFile& file : architecture_test::sources_of("firmware")) {
+    for (const SourceFile& file : architecture_test::sources_of_controller()) {
         std::istringstream lines(file.text);
         std::string line;
         std::string above;

@@ -4,7 +4,6 @@
 
 #include <gtest/gtest.h>
 
-#include <map>
 #include <string>
 
 #include "source_tree.hpp"
@@ -17,9 +16,6 @@ using architecture_test::fault_of;
 using architecture_test::Loop;
 using architecture_test::loops_of;
 using architecture_test::SourceFile;
-
-/// Loops that are meant never to end, by file: at most a board's main loop and its last resort.
-const std::map<std::string, int> endless_on_purpose = {};
 
 std::string fault_in(const std::string& code) {
     const std::vector<Loop> loops = loops_of(code);
@@ -87,23 +83,17 @@ TEST(Loops, BoundsAreNamesOfConstexprValuesOnly) {
 
 TEST(Firmware, HasNoLoopWithoutABoundKnownWhenItIsCompiled) {
     std::set<std::string> constants;
-    for (const SourceFile& file : architecture_test::sources_of("firmware")) {
+    for (const SourceFile& file : architecture_test::sources_of_controller()) {
         constants.merge(constants_of(code_only(file.text)));
     }
     std::size_t seen = 0;
-    std::map<std::string, int> endless;
-    for (const SourceFile& file : architecture_test::sources_of("firmware")) {
+    for (const SourceFile& file : architecture_test::sources_of_controller()) {
         for (const Loop& loop : loops_of(code_only(file.text))) {
             ++seen;
-            const std::string fault = fault_of(loop, constants);
-            if (!fault.empty() && endless_on_purpose.count(file.path) == 1) {
-                ++endless[file.path];
-                continue;
-            }
-            EXPECT_EQ(fault, "") << file.path << ":" << loop.line << ": " << loop.header;
+            EXPECT_EQ(fault_of(loop, constants), "")
+                << file.path << ":" << loop.line << ": " << loop.header;
         }
     }
-    EXPECT_EQ(endless, endless_on_purpose);
     EXPECT_GT(seen, 20U);
 }
 
