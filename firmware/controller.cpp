@@ -15,7 +15,7 @@ constexpr MilliAmperes size_of_current(std::int32_t counts) {
 
 Controller::Controller(const Settings& settings, const StorePages& at_power_up)
     : sequence_(settings),
-      gate_timer_(half_turn_from(MilliDegrees{settings.gate_pulse_end_mdeg})),
+      gate_timer_(half_turn_from(MilliDegrees{usable(settings).gate_pulse_end_mdeg})),
       keeper_(at_power_up) {
     sequence_.remember(keeper_.learned(), keeper_.rest_mark());
     report(Orders{});

@@ -43,6 +43,8 @@ class Controller {
     const StoreCommand& store_command() const { return store_command_; }
 
   private:
+    friend class Watch;
+
     void forget_line();
     void observe(const Samples& samples);
     ActuatorFrame frame_from(const Orders& orders);

@@ -4,11 +4,13 @@
 
 #include <cstdio>
 #include <exception>
+#include <string>
 
 #include "sim/commands/command_list.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/files/output_error.hpp"
 #include "sim/files/unfinished_files.hpp"
+#include "sim/regression/build_identity.hpp"
 #include "sim/timeline/plant_run.hpp"
 
 namespace {
@@ -16,6 +18,8 @@ namespace {
 int run(int argument_count, char** arguments) {
     CLI::App app{"runup runs the firmware of a compressor start limiter against an honest model"};
     app.require_subcommand(1);
+    app.set_version_flag("--version", "runup " + std::string(sim::build_identity()),
+                         "version, and a hash of the sources that it was built from");
     app.footer("Each verb has its own --help with an example.");
     int exit_code = sim::ended_as_expected;
     sim::add_all_commands(app, exit_code);

@@ -3,6 +3,8 @@
 #include <array>
 #include <cstddef>
 
+#include "firmware/arithmetic/wrapping.hpp"
+
 namespace firmware {
 
 namespace {
@@ -33,11 +35,11 @@ Phase phase_of_vector(std::int32_t cosine_part, std::int32_t sine_part) {
         if (y > 0) {
             x += y_shifted;
             y -= x_shifted;
-            turned += angle_of_shift[i];
+            turned = wrapping_sum(turned, angle_of_shift[i]);
         } else {
             x -= y_shifted;
             y += x_shifted;
-            turned -= angle_of_shift[i];
+            turned = wrapping_difference(turned, angle_of_shift[i]);
         }
     }
     return Phase{turned};

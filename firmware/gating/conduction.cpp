@@ -33,10 +33,13 @@ std::int32_t conducted_per_ten_thousand(MilliDegrees firing) {
 }
 
 MilliDegrees firing_angle_for(Permille conducted) {
-    const std::int32_t wanted = conducted.count() * 10;
-    if (wanted >= table.front()) {
+    if (conducted.count() >= 1000) {
         return MilliDegrees{first_angle_mdeg};
     }
+    if (conducted.count() <= 0) {
+        return MilliDegrees{last_angle_mdeg};
+    }
+    const std::int32_t wanted = conducted.count() * 10;
     // The table falls: the first value not above the wanted one closes the bracket.
     for (std::size_t i = 1; i < table.size(); ++i) {
         if (table[i] <= wanted) {

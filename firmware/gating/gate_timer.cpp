@@ -25,7 +25,7 @@ GateTimer::GateTimer(HalfTurn pulse_end)
     : pulse_end_(pulse_end > latest_pulse_end ? latest_pulse_end : pulse_end) {}
 
 GateWindow GateTimer::step(Phase now, PhaseStep step, bool gated, HalfTurn firing) {
-    const Phase start{now.count() + step.count() * output_delay_ticks};
+    const Phase start = now.advanced(PhaseStep{step.count() * output_delay_ticks});
     if (start.second_half() != second_half_) {
         second_half_ = start.second_half();
         half_cycle_ = HalfCycle::armed;

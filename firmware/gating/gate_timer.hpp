@@ -35,6 +35,8 @@ class GateTimer {
     GateWindow step(Phase now, PhaseStep step, bool gated, HalfTurn firing);
 
   private:
+    friend class Watch;
+
     enum class HalfCycle : std::uint8_t { armed, on, done };
 
     HalfTurn pulse_end_;

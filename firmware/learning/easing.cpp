@@ -77,7 +77,7 @@ Ladder Easing::ladder_for(const Learned& learned, MilliAmperes locked_rotor) con
 Ladder Easing::raised(Permille level) const {
     Ladder ladder = factory_;
     Permille wanted = portion(factory_.stages[0].target, level);
-    for (std::uint8_t i = 0; i < ladder.count; ++i) {
+    for (std::uint8_t i = 0; i < ladder.stages.size() && i < ladder.count; ++i) {
         // Room for the stages above, each of which must be stronger.
         const Permille highest{1000 - (ladder.count - 1 - i)};
         Permille& target = ladder.stages[i].target;
@@ -92,7 +92,7 @@ Ladder Easing::eased(Permille level) const {
     Ladder ladder = factory_;
     const std::int32_t last = ladder.count - 1;
     const std::int32_t eased_by = (level_as_set - level).count();
-    for (std::uint8_t i = 0; i < ladder.count; ++i) {
+    for (std::uint8_t i = 0; i < ladder.stages.size() && i < ladder.count; ++i) {
         Permille& target = ladder.stages[i].target;
         target = portion(target, level_as_set - Permille{eased_by * (last - i) / last});
     }
@@ -260,7 +260,9 @@ Learned Easing::after_settled_start(Learned next, const StartReport& report) con
         }
         return next;
     }
-    ++next.misses;
+    if (next.misses < most_misses) {
+        ++next.misses;
+    }
     if (next.misses >= most_misses) {
         return begin_anew(next, report);
     }

@@ -46,6 +46,8 @@ class Keeper {
     }
 
   private:
+    friend class Watch;
+
     bool read(const Payload& payload) {
         // A controller that has learned nothing yet still keeps its mark.
         return payload == payload_of(Learned{}) || learned_from(payload, learned_);

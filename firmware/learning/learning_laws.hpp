@@ -49,6 +49,8 @@ class LearningLaws {
     void remember(const Learned& learned) { learned_ = learned; }
 
   private:
+    friend class Watch;
+
     LearningLawKind chosen_;
     Ladder factory_;
     Easing easing_;

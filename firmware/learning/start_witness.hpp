@@ -36,6 +36,8 @@ class StartWitness {
     MilliAmperes peak() const { return peak_; }
 
   private:
+    friend class Watch;
+
     static constexpr std::size_t window = 10;
 
     std::array<std::uint64_t, window> squares_{};

@@ -35,6 +35,8 @@ class CycleRms {
     std::int32_t mean_counts() const { return mean_counts_; }
 
   private:
+    friend class Watch;
+
     static constexpr std::uint32_t most_samples = 1000;
 
     struct Sums {

@@ -35,6 +35,8 @@ class HalfWaves {
     HalfWaveMeans close_half_cycle(std::int32_t scale_per_count);
 
   private:
+    friend class Watch;
+
     struct Sums {
         std::int32_t samples = 0;
         std::int32_t positive = 0;

@@ -1,6 +1,7 @@
 #include "firmware/measurement/line_tracker.hpp"
 
 #include "firmware/arithmetic/arc_tangent.hpp"
+#include "firmware/arithmetic/extremes.hpp"
 #include "firmware/arithmetic/quotient.hpp"
 #include "firmware/arithmetic/sine.hpp"
 #include "firmware/arithmetic/square_root.hpp"
@@ -64,6 +65,9 @@ constexpr std::uint8_t far_off_refreshes_to_lose = 6;
 
 // A crossing that follows the last one sooner than this is jitter of the correction: 71 Hz.
 constexpr std::uint32_t shortest_half_cycle_ticks = 70;
+
+// Corrections at their limit can hold the phase where it is, for as long as they last.
+constexpr std::uint32_t longest_half_cycle_ticks = 1000000;
 
 }  // namespace
 
@@ -143,7 +147,7 @@ void LineTracker::follow(std::int32_t tracked_sine) {
 void LineTracker::correct(std::int32_t error) {
     const Gains& gains = locked_ ? holding : pulling_in;
     const std::int32_t shift = (gains.proportional_q4 * error) / 16;
-    phase_ = Phase{phase_.count() + static_cast<std::uint32_t>(shift)};
+    phase_ = phase_.advanced(PhaseStep{static_cast<std::uint32_t>(shift)});
     fine_step_ += (gains.integral_q4 * error) / 16;
     fine_step_ = fine_step_ < slowest ? slowest : (fine_step_ > fastest ? fastest : fine_step_);
     error_sum_ += error;
@@ -184,7 +188,7 @@ void LineTracker::refresh_size() {
         return;
     }
     if (!locked_ && far_off) {
-        phase_ = Phase{phase_.count() + static_cast<std::uint32_t>(ahead)};
+        phase_ = phase_.advanced(PhaseStep{static_cast<std::uint32_t>(ahead)});
         error_sum_ = 0;
         good_half_cycles_ = 0;
     }
@@ -194,7 +198,7 @@ void LineTracker::refresh_size() {
 
 void LineTracker::mark_half_cycles() {
     half_cycle_began_ = false;
-    ++ticks_in_half_cycle_;
+    ticks_in_half_cycle_ = smaller(ticks_in_half_cycle_ + 1, longest_half_cycle_ticks);
     if (phase_.second_half() != second_half_ && ticks_in_half_cycle_ >= shortest_half_cycle_ticks) {
         second_half_ = phase_.second_half();
         half_cycle_began_ = true;

@@ -44,6 +44,8 @@ class LineTracker {
     bool half_cycle_began() const { return half_cycle_began_; }
 
   private:
+    friend class Watch;
+
     void refresh_size();
     bool coasts(std::int32_t sample_without_offset, std::int32_t tracked_sine);
     void follow(std::int32_t tracked_sine);

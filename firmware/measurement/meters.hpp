@@ -41,6 +41,8 @@ class Meters {
     const Readings& readings() const { return readings_; }
 
   private:
+    friend class Watch;
+
     static std::int32_t magnitude(const Samples& samples) {
         const std::int32_t counts = samples.output_current_counts;
         return counts < 0 ? -counts : counts;

@@ -41,6 +41,8 @@ class QuadratureGenerator {
     void step(std::int32_t surprise, PhaseStep tuned_to);
 
   private:
+    friend class Watch;
+
     std::int32_t in_phase_ = 0;
     std::int32_t quadrature_ahead_ = 0;
     std::int32_t quadrature_ = 0;

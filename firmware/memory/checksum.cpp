@@ -12,15 +12,15 @@ constexpr std::uint32_t polynomial = 0xEDB88320U;
 using FourBitRemainders = std::array<std::uint32_t, 16>;
 
 constexpr FourBitRemainders make_remainders() {
-    FourBitRemainders remainders{};
-    for (std::uint32_t value = 0; value < remainders.size(); ++value) {
+    FourBitRemainders made{};
+    for (std::uint32_t value = 0; value < made.size(); ++value) {
         std::uint32_t remainder = value;
         for (int bit = 0; bit < 4; ++bit) {
             remainder = (remainder >> 1) ^ ((remainder & 1U) != 0 ? polynomial : 0U);
         }
-        remainders[value] = remainder;
+        made[value] = remainder;
     }
-    return remainders;
+    return made;
 }
 
 constexpr FourBitRemainders remainders = make_remainders();

@@ -1,5 +1,7 @@
 #include "firmware/memory/journal.hpp"
 
+#include "firmware/arithmetic/wrapping.hpp"
+
 namespace firmware {
 
 namespace {
@@ -15,6 +17,7 @@ RecordWords slot_words(const StorePages& pages, std::size_t page, std::size_t sl
 }
 
 bool is_erased(const StorePages& pages) {
+    // cppcheck-suppress constVariable ; it takes the reference to an array for one to its element
     for (const auto& page : pages.words) {
         for (const std::uint32_t word : page) {
             if (word != erased_word) {
@@ -93,12 +96,16 @@ bool Journal::save(const Payload& payload) {
     }
     LearnedRecord record;
     record.payload = payload;
-    // A checksum that reads as erased would not be told from one that is missing.
-    do {
-        ++sequence_;
+    sequence_ = wrapping_sum(sequence_, 1);
+    record.sequence = sequence_;
+    words_ = encoded(record);
+    if (words_.back() == erased_word) {
+        // Such a checksum would not be told from one that is missing. The next number's is another
+        // one: of records that differ in one word only, no two have the same (record.hpp).
+        sequence_ = wrapping_sum(sequence_, 1);
         record.sequence = sequence_;
         words_ = encoded(record);
-    } while (words_.back() == erased_word);
+    }
 
     if (free_slot_ == slots_per_page) {
         page_ = static_cast<std::uint8_t>(other(page_));

@@ -74,6 +74,8 @@ class Journal {
     StoreCommand next();
 
   private:
+    friend class Watch;
+
     void look_for_newest(const StorePages& pages);
 
     Payload payload_{};

@@ -19,6 +19,8 @@
 #include <cstddef>
 #include <cstdint>
 
+#include "firmware/arithmetic/wrapping.hpp"
+
 namespace firmware {
 
 inline constexpr std::size_t payload_words = 6;
@@ -36,7 +38,8 @@ inline constexpr std::size_t record_words = payload_words + 3;
 using RecordWords = std::array<std::uint32_t, record_words>;
 
 /// The words of a record. About one record in 2^32 has a checksum that reads as erased and cannot
-/// be kept; with the next sequence number it can.
+/// be kept; with the next sequence number it can, because a burst of 32 bits is never missed
+/// (checksum.hpp): two records that differ only there never share a checksum.
 RecordWords encoded(const LearnedRecord& record);
 
 /// Mark and checksum are right; the version may be any.
@@ -47,7 +50,7 @@ LearnedRecord decoded(const RecordWords& words);
 
 /// Sequence numbers run through 2^32 and start again; records are never more than a few apart.
 constexpr bool is_newer(std::uint32_t sequence, std::uint32_t than) {
-    const std::uint32_t ahead = sequence - than;
+    const std::uint32_t ahead = wrapping_difference(sequence, than);
     return ahead != 0 && ahead < 0x80000000U;
 }
 

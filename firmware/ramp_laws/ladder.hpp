@@ -24,7 +24,7 @@ struct Ladder {
 inline Ladder factory_ladder(const Settings& settings) {
     Ladder ladder;
     ladder.count = static_cast<std::uint8_t>(settings.stage_count);
-    for (std::size_t i = 0; i < ladder.stages.size(); ++i) {
+    for (std::size_t i = 0; i < ladder.stages.size() && i < ladder.count; ++i) {
         ladder.stages[i] = {Permille{settings.stages[i].target_permille},
                             ticks_from_ms(settings.stages[i].dwell_ms)};
     }

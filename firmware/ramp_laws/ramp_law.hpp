@@ -19,12 +19,12 @@ namespace firmware {
 
 /// What a law may know.
 struct RampView {
-    Ticks in_stage;     ///< since its order last named a new stage
-    bool turning;       ///< the rotor surely moves
-    bool accelerating;  ///< it gains speed right now
-    bool settled;       ///< it has stopped gaining speed
-    bool near_speed;    ///< it is near synchronous speed, if it can gain no more
-    bool up;            ///< it surely is
+    Ticks in_stage;             ///< since its order last named a new stage
+    bool turning = false;       ///< the rotor surely moves
+    bool accelerating = false;  ///< it gains speed right now
+    bool settled = false;       ///< it has stopped gaining speed
+    bool near_speed = false;    ///< it is near synchronous speed, if it can gain no more
+    bool up = false;            ///< it surely is
 };
 
 enum class RampVerdict : std::uint8_t {

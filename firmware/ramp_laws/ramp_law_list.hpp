@@ -36,6 +36,8 @@ class RampLaws {
     }
 
   private:
+    friend class Watch;
+
     // Only reached with settings that check() refuses, and those never start a climb.
     static constexpr RampOrder nothing_to_try{Permille{0}, 0, RampVerdict::give_up};
 

@@ -30,6 +30,8 @@ class StageLadder {
     RampOrder step(const RampView& view);
 
   private:
+    friend class Watch;
+
     RampOrder order(RampVerdict verdict) const;
 
     Ladder ladder_;

@@ -35,6 +35,8 @@ class FedWatch {
     void hand_over_begins() { difference_share_ = nearly_one_way; }
 
   private:
+    friend class Watch;
+
     static constexpr Permille nearly_one_way{700};
 
     bool unequal(const Readings& readings) const;

@@ -46,6 +46,8 @@ class Inspection {
     bool start_terminal_alive() const { return start_terminal_alive_; }
 
   private:
+    friend class Watch;
+
     bool is_dead(const Readings& readings) const;
     bool looks_swapped(const Readings& readings, MilliAmperes locked_rotor) const;
 

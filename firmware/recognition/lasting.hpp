@@ -23,6 +23,8 @@ class Lasting {
     }
 
   private:
+    friend class Watch;
+
     Ticks patience_;
     Stopwatch clock_;
 };

@@ -12,17 +12,25 @@ namespace {
 constexpr std::uint32_t blind_half_cycles = 3;
 constexpr std::uint32_t learned_after_half_cycles = blind_half_cycles + 2;
 
+// A line that collapses under a short leaves no voltage to divide by: what is beyond any motor is
+// as good as this, and two of them still have a sum.
+constexpr std::int64_t largest_ratio = 1000000000;
+
+constexpr std::int32_t kept_in_range(std::int64_t ratio) {
+    return static_cast<std::int32_t>(smaller(ratio, largest_ratio));
+}
+
 // Output current over line voltage, in micro-siemens.
 std::int32_t current_per_line(const Readings& readings) {
     if (readings.line_voltage_rms.count() <= 0) {
         return 0;
     }
-    return static_cast<std::int32_t>(
+    return kept_in_range(
         millionths(readings.output_current_rms.count(), readings.line_voltage_rms.count()));
 }
 
 std::int32_t permille_of(std::int32_t part, std::int32_t whole) {
-    return static_cast<std::int32_t>(scaled(part, 1000, whole));
+    return kept_in_range(scaled(part, 1000, whole));
 }
 
 }  // namespace

@@ -52,6 +52,8 @@ class RunUp {
     bool up() const { return rise_ahead_ >= sure_rise_ || (near_speed() && settled()); }
 
   private:
+    friend class Watch;
+
     static constexpr std::uint8_t settled_after_half_cycles = 3;
     static constexpr std::size_t history_length = 16;
 

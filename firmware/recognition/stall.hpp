@@ -74,6 +74,8 @@ class Stall {
     }
 
   private:
+    friend class Watch;
+
     Permille stall_fraction_;
     Permille lost_fraction_;
     std::int32_t dead_level_;

@@ -31,6 +31,8 @@ class Climbing {
     Ticks elapsed() const { return clock_.elapsed(); }
 
   private:
+    friend class Watch;
+
     void follow(const RampOrder& order, Orders& orders);
 
     RampLaws law_;

@@ -34,6 +34,8 @@ class HandOver {
     Progress step(const Observation& seen, Orders& orders);
 
   private:
+    friend class Watch;
+
     enum class Step : std::uint8_t { start_capacitor_opens, sweeping, confirming, bypass_closes };
 
     void sweep(Orders& orders);

@@ -32,6 +32,8 @@ class LineWatch {
     Reason judge_while_fed(const Observation& seen);
 
   private:
+    friend class Watch;
+
     bool frequency_off(const Observation& seen) const;
 
     MilliVolts lowest_;

@@ -36,6 +36,8 @@ class Probing {
     const Inspection& inspection() const { return inspection_; }
 
   private:
+    friend class Watch;
+
     enum class Step : std::uint8_t { contactor_travels, dark, pulsing, start_capacitor_alone };
 
     Progress dark(const Observation& seen, Orders& orders);

@@ -76,6 +76,8 @@ class RestAndTries {
     std::uint8_t tries_made() const { return tries_made_; }
 
   private:
+    friend class Watch;
+
     // The rest begins when the contacts have surely parted, not when their coils went off.
     static constexpr Ticks contacts_open = ticks_from_ms(50);
 

@@ -5,7 +5,10 @@
 namespace firmware {
 
 Sequence::Sequence(const Settings& settings)
-    : settings_usable_(check(settings) == SettingsProblem::none),
+    : Sequence(usable(settings), check(settings) == SettingsProblem::none) {}
+
+Sequence::Sequence(const Settings& settings, bool settings_usable)
+    : settings_usable_(settings_usable),
       // The contact's own opening time belongs to the time that the capacitor is in.
       start_capacitor_limit_(
           ticks_from_ms(settings.start_capacitor_limit_ms - settings.start_capacitor_release_ms)),
@@ -77,16 +80,16 @@ void Sequence::call_ended() {
 }
 
 void Sequence::let_go(Reason what_ended_it) {
-    const Reason reason = root_of(what_ended_it);
-    if (forbids_another_try(reason)) {
+    const Reason root = root_of(what_ended_it);
+    if (forbids_another_try(root)) {
         rest_and_tries_.use_up_tries();
     }
     if (state_ == State::climbing || state_ == State::handing_over) {
-        report_start(reason);
+        report_start(root);
     }
     orders_.all_off();
     rest_and_tries_.motor_let_go();
-    enter(rest_and_tries_.tries_left() ? State::backing_off : State::locked_out, reason);
+    enter(rest_and_tries_.tries_left() ? State::backing_off : State::locked_out, root);
 }
 
 // A rotor that did not come up for want of the start capacitor's torque.
@@ -115,8 +118,12 @@ void Sequence::wait_for_start(const Observation& seen) {
         case State::listening:
             wait_for_line(seen);
             break;
-        default:
-            break;  // locked out: only the call's absence changes it
+        case State::locked_out:  // only the call's absence changes it
+        case State::probing:     // and the others are fed
+        case State::climbing:
+        case State::handing_over:
+        case State::running:
+            break;
     }
 }
 
@@ -171,14 +178,18 @@ void Sequence::feed(const Observation& seen) {
         case State::handing_over:
             advance(hand_over_.step(seen, orders_), seen);
             break;
-        default:
+        case State::running:
             run(seen);
             break;
+        case State::resting:
+        case State::listening:
+        case State::backing_off:
+        case State::locked_out:
+            break;  // not fed
     }
 }
 
 // Counted here and not in the climb, so that the limit holds in whatever state the capacitor is in.
-
 bool Sequence::start_capacitor_limit_reached() {
     if (!orders_.start_capacitor) {
         return false;
@@ -208,12 +219,18 @@ void Sequence::advance(const Progress& progress, const Observation& seen) {
             hand_over_.begin(probing_.locked_rotor(), orders_);
             enter(State::handing_over, Reason::none);
             break;
-        default:
+        case State::handing_over:
             report_start(Reason::none);
             stall_.begin(probing_.locked_rotor());
             running_.restart();
             enter(State::running, Reason::none);
             break;
+        case State::resting:
+        case State::listening:
+        case State::running:
+        case State::backing_off:
+        case State::locked_out:
+            break;  // no part of a start
     }
 }
 

@@ -56,6 +56,10 @@ class Sequence {
     }
 
   private:
+    friend class Watch;
+
+    Sequence(const Settings& settings, bool settings_usable);
+
     void enter(State state, Reason reason);
     void call_ended();
     void let_go(Reason what_ended_it);

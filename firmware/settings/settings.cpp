@@ -41,7 +41,8 @@ SettingsProblem check_stages(const Settings& s) {
         return SettingsProblem::stage_count;
     }
     std::int32_t below = 99;
-    for (std::size_t i = 0; i < static_cast<std::size_t>(s.stage_count); ++i) {
+    for (std::size_t i = 0; i < s.stages.size() && i < static_cast<std::size_t>(s.stage_count);
+         ++i) {
         const StageSettings& stage = s.stages[i];
         // A ladder only climbs: a target at or under the one before is a slip of the pen.
         if (stage.target_permille <= below || stage.target_permille > 1000) {
@@ -132,7 +133,13 @@ SettingsProblem check(const Settings& s) {
     return bounds.broken();
 }
 
-const char* name_of(SettingsProblem problem) {
+const Settings& usable(const Settings& settings) {
+    static constexpr Settings defaults{};
+    return check(settings) == SettingsProblem::none ? settings : defaults;
+}
+
+// One line per field, and nothing else.
+const char* name_of(SettingsProblem problem) {  // NOLINT(readability-function-size)
     switch (problem) {
         case SettingsProblem::line_voltage_min_V:
             return "line_voltage_min_V";

@@ -315,6 +315,10 @@ enum class SettingsProblem : std::uint8_t {
 /// else never feeds the motor.
 SettingsProblem check(const Settings& settings);
 
+/// The settings themselves when check() finds nothing, else the defaults: a controller that refuses
+/// its settings still makes its parts, and numbers outside their bounds would leave their types.
+const Settings& usable(const Settings& settings);
+
 /// The field's name as it is spelled above; for `none` the empty text.
 const char* name_of(SettingsProblem problem);
 

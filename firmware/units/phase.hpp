@@ -8,6 +8,7 @@
 
 #include <cstdint>
 
+#include "firmware/arithmetic/wrapping.hpp"
 #include "firmware/units/units.hpp"
 
 namespace firmware {
@@ -28,11 +29,13 @@ class Phase {
     /// Angle since the latest voltage zero.
     constexpr HalfTurn since_zero() const { return HalfTurn{count_ & 0x7FFFFFFFU}; }
 
-    constexpr Phase advanced(PhaseStep step) const { return Phase{count_ + step.count()}; }
+    constexpr Phase advanced(PhaseStep step) const {
+        return Phase{wrapping_sum(count_, step.count())};
+    }
 
     /// Signed distance `this - other` by the short way round, in counts.
     constexpr std::int32_t ahead_of(Phase other) const {
-        return static_cast<std::int32_t>(count_ - other.count_);
+        return static_cast<std::int32_t>(wrapping_difference(count_, other.count_));
     }
 
   private:

@@ -15,6 +15,7 @@ namespace firmware {
 
 // The fixed-point arithmetic shifts negative numbers right and counts on the sign being kept. C++17
 // leaves that to the compiler; all that matter keep it.
+// cppcheck-suppress shiftNegativeLHS ; the assertion is about just that
 static_assert((-5 >> 1) == -3, "a right shift must round towards minus infinity");
 
 using MilliVolts = Quantity<struct MilliVoltTag, std::int32_t>;
@@ -25,17 +26,18 @@ using MicroSeconds = Quantity<struct MicroSecondTag, std::int32_t>;
 using Ticks = Quantity<struct TickTag, std::uint32_t>;  ///< 119 hours before it would wrap
 using Permille = Quantity<struct PermilleTag, std::int32_t>;
 
-/// Exact: one tick is 100 us. Holds up to 429,000 s.
+/// Exact: one tick is 100 us. From 0 to 429,496,729 ms.
 constexpr Ticks ticks_from_ms(std::int32_t ms) {
-    return Ticks{static_cast<std::uint32_t>(ms) * static_cast<std::uint32_t>(ticks_per_second) /
-                 1000U};
+    static_assert(ticks_per_second % 1000 == 0, "a millisecond is a whole number of ticks");
+    return Ticks{static_cast<std::uint32_t>(ms) * (ticks_per_second / 1000U)};
 }
+/// From 0 to 429,496 s.
 constexpr Ticks ticks_from_s(std::int32_t s) {
     return Ticks{static_cast<std::uint32_t>(s) * static_cast<std::uint32_t>(ticks_per_second)};
 }
 
 /// `part` as a fraction of `whole`, for two quantities of the same unit. 0 when the whole is not
-/// positive; parts beyond two million are not met in the ranges of the sensors.
+/// positive. Parts of up to two million times the whole; more are not met in the sensors' ranges.
 template <class Tag>
 constexpr Permille fraction(Quantity<Tag, std::int32_t> part, Quantity<Tag, std::int32_t> whole) {
     if (whole.count() <= 0) {
@@ -44,7 +46,8 @@ constexpr Permille fraction(Quantity<Tag, std::int32_t> part, Quantity<Tag, std:
     return Permille{static_cast<std::int32_t>(scaled(part.count(), 1000, whole.count()))};
 }
 
-/// The given fraction of a quantity, rounded towards zero.
+/// The given fraction of a quantity, rounded towards zero. Wholes of up to 2^31 - 1 with
+/// fractions of up to 1000; of up to 500 million with up to 4000, the largest fraction anywhere.
 template <class Tag>
 constexpr Quantity<Tag, std::int32_t> portion(Quantity<Tag, std::int32_t> whole, Permille part) {
     return Quantity<Tag, std::int32_t>{

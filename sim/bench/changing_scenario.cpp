@@ -7,6 +7,7 @@
 #include "plant_models/loads/friction.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/scenario/parameter_bounds.hpp"
+#include "sim/scenario/part_scaling.hpp"
 
 namespace sim {
 
@@ -14,16 +15,6 @@ namespace {
 
 /// A day: pressures, heat and oil are those of a unit that has long stood still.
 constexpr double exchanged_rest_s = 86400.0;
-
-void scale_voltage(plant_models::GridParameters& source, double factor) {
-    source.voltage_V *= factor;
-}
-void scale_voltage(plant_models::SplitPhaseParameters& source, double factor) {
-    source.leg_voltage_V *= factor;
-}
-/// The reader has refused a factor for the others.
-template <class Other>
-void scale_voltage(Other& /*source*/, double /*factor*/) {}
 
 }  // namespace
 
@@ -87,10 +78,11 @@ void ChangingScenario::take(const ScenarioChange& change) {
 
 void ChangingScenario::apply() {
     now_ = base_;
-    now_.motor.run_capacitor_uF *= run_capacitor_;
+    scale_run_capacitor(now_.motor, run_capacitor_);
     now_.motor.friction_loss_W *= friction_;
     plant_models::scale_friction(now_.load, friction_);
-    std::visit([this](auto& source) { scale_voltage(source, line_voltage_); }, now_.source);
+    // The reader has refused a factor for supplies that hold their own.
+    scale_line_voltage(now_.source, line_voltage_);
 }
 
 void ChangingScenario::refuse_latest(const std::string& fault) const {

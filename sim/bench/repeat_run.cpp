@@ -29,7 +29,7 @@ class ControllersView final : public TickObserver {
         if (next_ != nullptr) {
             next_->observe(view);
         }
-        if (view.controller != nullptr && !memory_) {
+        if (view.controller != nullptr && !view.tells_only_states && !memory_) {
             memory_ = RepeatedStart::Memory{view.controller->memory,
                                             view.controller->learned_level_permille,
                                             view.controller->learning_settled != 0};
@@ -50,7 +50,7 @@ class ControllersView final : public TickObserver {
 
 std::optional<int> stage_that_came_up(const StartResult& start) {
     for (const ControllerStep& step : start.controller_steps) {
-        if (step.state == firmware::State::running) {
+        if (step.state == firmware::State::running && step.has_stage) {
             return step.stage + 1;
         }
     }
@@ -156,7 +156,8 @@ double endurance_share(const RepeatResult& result) {
 }
 
 RepeatResult run_repeat(const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on,
-                        const Afterwards& afterwards, const Watchers& watchers) {
+                        const Afterwards& afterwards, const Watchers& watchers,
+                        PortListener* listener) {
     RepeatResult result;
     result.scenario = scenario.name;
     result.title = scenario.title;
@@ -164,6 +165,9 @@ RepeatResult run_repeat(const Scenario& scenario, const RepeatPlan& plan, const 
     result.warnings = scenario.warnings;
     ChangingScenario world(scenario, plan.rest_between_s, plan.starts);
     StartBench bench(scenario);
+    if (listener != nullptr) {
+        bench.tell(*listener);
+    }
     for (int k = 0; k < plan.starts; ++k) {
         if (k > 0) {
             if (!go_on(k)) {

@@ -33,7 +33,8 @@ struct RepeatedStart {
     double call_at_s = 0.0;  ///< since the series began
     /// As of a single start, its clock included; without the course, for there may be thousands.
     StartResult start;
-    /// Stage, from 1, in which the rotor came up; none in a direct start, or if it did not.
+    /// Stage, from 1, in which the rotor came up; none in a direct start, if it did not, or of a
+    /// controller that tells nothing of stages.
     std::optional<int> stage;
     /// Largest RMS over any 100 ms of the current through the controller's own output, from the
     /// samples that it gets; none in a direct start.
@@ -42,7 +43,8 @@ struct RepeatedStart {
     /// What the scenario changed before it, in words; empty if nothing.
     std::string changed;
     /// What the controller said as the start began: how it found its memory when it last got power,
-    /// and what it had learned by then. None in a direct start.
+    /// and what it had learned by then. None in a direct start, or of a controller that tells no
+    /// such thing.
     struct Memory {
         firmware::Recovery found{};
         int learned_level_permille = 0;  ///< of its ladder; 1000: the settings'
@@ -106,10 +108,12 @@ using Afterwards = std::function<std::optional<Regret>(StartBench&, const Scenar
 /// number, from 1, and the scenario as it is by then.
 using Watchers = std::function<TickObserver*(int start_number, const Scenario& now)>;
 
+/// `listener`, which may be null, is told what the controller goes through, rests included.
 /// Throws NumericFailure, and InputError for a change that leaves the bounds of a table or finds
 /// the rotor still turning.
 RepeatResult run_repeat(
     const Scenario& scenario, const RepeatPlan& plan, const GoOn& go_on = [](int) { return true; },
-    const Afterwards& afterwards = {}, const Watchers& watchers = {});
+    const Afterwards& afterwards = {}, const Watchers& watchers = {},
+    PortListener* listener = nullptr);
 
 }  // namespace sim

@@ -94,7 +94,11 @@ void StartBench::look(bool call, TickObserver* observer) {
         samples_ = faults_.effects().through_sensors(sample_sensors(truth, call), samples_);
         view.samples = &samples_;
         view.controller = &controller_->telemetry();
+        view.tells_only_states = controller_->tells_only_states();
+        view.seen = seen_of_controller();
         view.store = &controller_->store();
+        view.answer = &answer_;
+        view.port = controller_.get();
     }
     // The last instant of a start is also the first of what follows.
     if (looked_at_ == tick_) {
@@ -116,14 +120,42 @@ void StartBench::look(bool call, TickObserver* observer) {
     series_monitors_.observe(in_series, metrics_->line_voltage_rms_V());
 }
 
+std::optional<SeenDoing> StartBench::seen_of_controller() const {
+    return controller_ == nullptr   ? std::nullopt
+           : controller_->failure() ? std::optional<SeenDoing>(SeenDoing::failed)
+                                    : controller_->seen();
+}
+
 void StartBench::carry_out_faults() {
     plant_->set_damage(faults_.effects().damage);
     if (controller_ != nullptr && faults_.effects().controller_unpowered) {
-        controller_->lose_power();
+        cut_power(Torn::in_part, 0);
         answer_ = firmware::ActuatorFrame{};
     } else if (controller_ != nullptr) {
-        controller_->power_up();
+        give_power();
     }
+}
+
+firmware::ActuatorFrame StartBench::step_controller(const firmware::SensorFrame& samples) {
+    const firmware::ActuatorFrame answer = controller_->step(samples);
+    if (listener_ != nullptr) {
+        listener_->stepped(samples, answer);
+    }
+    return answer;
+}
+
+void StartBench::cut_power(Torn torn, std::uint32_t seed) {
+    if (listener_ != nullptr && controller_->has_power()) {
+        listener_->power_lost(torn, seed);
+    }
+    controller_->lose_power(torn, seed);
+}
+
+void StartBench::give_power() {
+    if (listener_ != nullptr && !controller_->has_power()) {
+        listener_->power_came();
+    }
+    controller_->power_up();
 }
 
 /// Points 2 to 5.
@@ -138,7 +170,7 @@ void StartBench::tick(bool called, TickObserver* observer) {
     commands_ = controller_ != nullptr ? drive(answer_, call) : direct_start(call);
     plant_->apply(commands_);
     if (controller_ != nullptr) {
-        answer_ = controller_->step(samples_);
+        answer_ = step_controller(samples_);
     }
     ++tick_;
     plant_->advance_to(now());
@@ -174,6 +206,9 @@ StartResult StartBench::run_start(TickObserver* observer) {
     if (controller_ != nullptr && controller_->failure()) {
         result.warnings.push_back(controller_->failure()->words);
     }
+    if (controller_ != nullptr && !controller_->remark().empty()) {
+        result.warnings.push_back(controller_->remark());
+    }
     result.figures = metrics_->figures();
     result.hottest_winding_C = hottest_winding_C_;
     result.energy = plant_->energy();
@@ -186,7 +221,8 @@ StartResult StartBench::run_start(TickObserver* observer) {
          controller_ != nullptr ? &controller_->telemetry() : nullptr,
          result.figures.backwards_at_end_s, controller_ == nullptr || controller_->has_power(),
          controller_ != nullptr && controller_->failure() ? controller_->failure()->cause
-                                                          : std::string()});
+                                                          : std::string(),
+         seen_of_controller()});
     result.outcome = verdict.outcome;
     result.cause = verdict.cause;
     result.expected = scenario_.expect.outcome;
@@ -214,7 +250,7 @@ std::vector<NamedViolation> StartBench::broken() const {
 
 void StartBench::take_power_away() {
     if (controller_ != nullptr) {
-        controller_->lose_power(Torn::in_part, rest_plan_.torn_seed);
+        cut_power(Torn::in_part, rest_plan_.torn_seed);
         // The frame that waits for its tick has no pins to drive.
         answer_ = firmware::ActuatorFrame{};
     }
@@ -251,12 +287,16 @@ void StartBench::rest_controller(std::int64_t ticks) {
     const std::int64_t at_the_end =
         rest_plan_.power_off_after_s ? std::min(ticks, ticks_to_store) : 0;
     if (ticks > at_the_end) {
-        controller_->rest(firmware::Ticks{static_cast<std::uint32_t>(ticks - at_the_end)});
+        const firmware::Ticks asleep{static_cast<std::uint32_t>(ticks - at_the_end)};
+        controller_->rest(asleep);
+        if (listener_ != nullptr) {
+            listener_->rested(asleep);
+        }
     }
     firmware::SensorFrame without_call = samples_;
     without_call.call_for_cooling = 0;
     for (std::int64_t k = 0; k < at_the_end; ++k) {
-        controller_->step(without_call);
+        step_controller(without_call);
     }
 }
 
@@ -293,7 +333,7 @@ StartBench::Rest StartBench::rest() {
     }
     if (rest_plan_.power_off_after_s && controller_ != nullptr) {
         take_power_away();
-        controller_->power_up();
+        give_power();
     }
     arithmetic.check();
     Rest rest;

@@ -22,6 +22,7 @@
 #include "sim/bench/start_result.hpp"
 #include "sim/bench/tick_view.hpp"
 #include "sim/controllers/controller_port.hpp"
+#include "sim/controllers/port_listener.hpp"
 #include "sim/faults/fault_schedule.hpp"
 #include "sim/metrics/start_metrics.hpp"
 #include "sim/metrics/winding_heat.hpp"
@@ -48,6 +49,11 @@ class StartBench {
     /// A bench on a copy of this plant as it rests now, with a controller of `scenario` that has
     /// just got power and knows nothing. The scenario must be the present one but for its limiter.
     std::unique_ptr<StartBench> copy_with_new_controller(const Scenario& scenario) const;
+
+    /// Is told from now on what the controller goes through; in a direct start, nothing.
+    void tell(PortListener& listener) { listener_ = &listener; }
+    /// Null in a direct start.
+    const ControllerPort* controller() const { return controller_.get(); }
 
     /// Runs a start over the scenario's duration, or for as long as the observer wants, with its
     /// call. Throws NumericFailure. `observer` may be null. (The result's monitors are those broken
@@ -102,11 +108,15 @@ class StartBench {
     void tick(bool called, TickObserver* observer);
     bool call_comes_through(bool call) const { return call && !faults_.effects().call_removed; }
     void carry_out_faults();
+    std::optional<SeenDoing> seen_of_controller() const;
     void look(bool call, TickObserver* observer);
     const plant_models::PlantOutputs& in_this_start(const plant_models::PlantOutputs& outputs);
     MonitorContext monitor_context() const;
     std::vector<NamedViolation> broken() const;
     void rest_controller(std::int64_t ticks);
+    firmware::ActuatorFrame step_controller(const firmware::SensorFrame& samples);
+    void cut_power(Torn torn, std::uint32_t seed);
+    void give_power();
     void take_power_away();
     void take_figures_of_motor();
 
@@ -115,6 +125,7 @@ class StartBench {
     double synchronous_rad_per_s_ = 0.0;
     std::unique_ptr<PlantRun> plant_;
     std::unique_ptr<ControllerPort> controller_;  ///< null in a direct start
+    PortListener* listener_ = nullptr;            ///< may be null
     FaultSchedule faults_;
     WindingHeat winding_heat_;
     double hottest_winding_C_ = 0.0;  ///< in this start

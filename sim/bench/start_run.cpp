@@ -2,8 +2,12 @@
 
 namespace sim {
 
-StartResult run_start(const Scenario& scenario, TickObserver* observer) {
-    return StartBench(scenario).run_start(observer);
+StartResult run_start(const Scenario& scenario, TickObserver* observer, PortListener* listener) {
+    StartBench bench(scenario);
+    if (listener != nullptr) {
+        bench.tell(*listener);
+    }
+    return bench.run_start(observer);
 }
 
 }  // namespace sim

@@ -8,7 +8,8 @@
 
 namespace sim {
 
-/// `observer` may be null.
-StartResult run_start(const Scenario& scenario, TickObserver* observer = nullptr);
+/// `observer` and `listener` may be null.
+StartResult run_start(const Scenario& scenario, TickObserver* observer = nullptr,
+                      PortListener* listener = nullptr);
 
 }  // namespace sim

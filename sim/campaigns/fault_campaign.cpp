@@ -27,7 +27,7 @@ struct Ending {
     double closure = 0.0;
 };
 
-std::vector<Case> all_cases(const std::vector<Scenario>& units, const CampaignPlan& plan,
+std::vector<Case> all_cases(const std::vector<Scenario>& units, const FaultCampaignPlan& plan,
                             int instants) {
     std::vector<Case> cases;
     for (const Scenario& unit : units) {
@@ -78,7 +78,7 @@ void keep_worst(WorstCase& worst, double value, const Case& one) {
     }
 }
 
-void add_to_row(CampaignRow& row, const Case& one, const Ending& ending) {
+void add_to_row(FaultCampaignRow& row, const Case& one, const Ending& ending) {
     ++row.runs;
     ++row.outcomes[ending.outcome];
     for (const std::string& monitor : ending.monitors) {
@@ -95,7 +95,7 @@ void add_to_row(CampaignRow& row, const Case& one, const Ending& ending) {
 
 }  // namespace
 
-CampaignResult run_fault_campaign(const std::vector<Scenario>& units, const CampaignPlan& plan,
+CampaignResult run_fault_campaign(const std::vector<Scenario>& units, const FaultCampaignPlan& plan,
                                   const CampaignProgress& progress) {
     CampaignResult result;
     result.instants = 1 + static_cast<int>(std::floor(plan.until_s / plan.every_s + 1e-9));
@@ -114,9 +114,9 @@ CampaignResult run_fault_campaign(const std::vector<Scenario>& units, const Camp
         }
         const std::string& name = cases[k].single.name;
         auto row = std::find_if(result.rows.begin(), result.rows.end(),
-                                [&name](const CampaignRow& one) { return one.fault == name; });
+                                [&name](const FaultCampaignRow& one) { return one.fault == name; });
         if (row == result.rows.end()) {
-            row = result.rows.insert(row, CampaignRow{});
+            row = result.rows.insert(row, FaultCampaignRow{});
             row->fault = name;
         }
         add_to_row(*row, cases[k], *ending);

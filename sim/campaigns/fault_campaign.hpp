@@ -13,7 +13,7 @@
 
 namespace sim {
 
-struct CampaignPlan {
+struct FaultCampaignPlan {
     double every_s = 0.010;  ///< from one instant to the next; above 0
     double until_s = 1.2;    ///< the last instant; faults begin from 0 on
     double offset_s = 0.0;   ///< of every instant
@@ -28,7 +28,7 @@ struct WorstCase {
     double at_s = 0.0;
 };
 
-struct CampaignRow {
+struct FaultCampaignRow {
     std::string fault;
     int runs = 0;
     std::map<std::string, int> outcomes;  ///< with the cause: "resting (no_motor)"
@@ -44,7 +44,7 @@ struct CampaignRow {
 
 struct CampaignResult {
     std::vector<std::string> units;
-    std::vector<CampaignRow> rows;
+    std::vector<FaultCampaignRow> rows;
     int runs = 0;
     int instants = 0;
     /// Runs in which a monitor was broken.
@@ -53,7 +53,7 @@ struct CampaignResult {
 
 /// Every scenario must have a limiter. `progress` may be empty; it is called from one thread at a
 /// time. Throws NumericFailure.
-CampaignResult run_fault_campaign(const std::vector<Scenario>& units, const CampaignPlan& plan,
+CampaignResult run_fault_campaign(const std::vector<Scenario>& units, const FaultCampaignPlan& plan,
                                   const CampaignProgress& progress = {});
 
 }  // namespace sim

@@ -21,7 +21,12 @@ void add_fit_command(CLI::App& app, int& exit_code);
 void add_tune_command(CLI::App& app, int& exit_code);
 void add_faults_command(CLI::App& app, int& exit_code);
 void add_size_command(CLI::App& app, int& exit_code);
+void add_report_command(CLI::App& app, int& exit_code);
+void add_compare_command(CLI::App& app, int& exit_code);
+void add_regress_command(CLI::App& app, int& exit_code);
+void add_merge_command(CLI::App& app, int& exit_code);
 void add_lesson_command(CLI::App& app, int& exit_code);
+void add_replay_command(CLI::App& app, int& exit_code);
 void add_keys_command(CLI::App& app, int& exit_code);
 
 void add_all_commands(CLI::App& app, int& exit_code);

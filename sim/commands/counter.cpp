@@ -29,14 +29,14 @@ Counter::Counter(std::string things)
       on_terminal_(isatty(STDERR_FILENO) == 1),
       begin_(std::chrono::steady_clock::now()) {}
 
-void Counter::show(int done, int of) {
+void Counter::show(int done, int of, const std::string& remark) {
     if (on_terminal_) {
         if (done < last_done_) {  // another round of things
             begin_ = std::chrono::steady_clock::now();
         }
         last_done_ = done;
         const std::chrono::duration<double> elapsed = std::chrono::steady_clock::now() - begin_;
-        fmt::print(stderr, "\r{} of {} {}{}\033[K", done, of, things_,
+        fmt::print(stderr, "\r{} of {} {}{}{}\033[K", done, of, things_, remark,
                    pace(done, of, elapsed.count()));
         std::fflush(stderr);
         shown_ = true;

@@ -12,8 +12,8 @@ class Counter {
     /// `things`: their plural, as in "starts".
     explicit Counter(std::string things);
 
-    /// A smaller `done` than before begins anew.
-    void show(int done, int of);
+    /// A smaller `done` than before begins anew. `remark` follows the things.
+    void show(int done, int of, const std::string& remark = "");
     /// Wipes the line off the terminal.
     void clear();
 

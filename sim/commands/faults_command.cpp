@@ -55,7 +55,7 @@ int run(const FaultsOptions& options) {
     if (!options.json.empty()) {
         json.emplace(options.json);
     }
-    CampaignPlan plan;
+    FaultCampaignPlan plan;
     plan.every_s = 1e-3 * options.every_ms;
     plan.until_s = 1e-3 * options.until_ms;
     plan.offset_s = 1e-3 * options.offset_ms;

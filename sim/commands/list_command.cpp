@@ -1,4 +1,4 @@
-// runup list [NAME]: the bundled compressors and supplies, or one of them in full.
+// runup list [NAME]: the bundled compressors, supplies and suites, or one of them in full.
 #include <memory>
 #include <string>
 #include <vector>
@@ -12,6 +12,7 @@
 #include "sim/results/library_json.hpp"
 #include "sim/results/library_text.hpp"
 #include "sim/scenario/closest_word.hpp"
+#include "sim/suites/bundled_suites.hpp"
 
 namespace sim {
 
@@ -25,7 +26,7 @@ struct ListOptions {
 
 const LibraryEntry& entry_named(const std::string& name) {
     std::vector<std::string_view> names;
-    for (const auto* entries : {&library_compressors(), &library_supplies()}) {
+    for (const auto* entries : {&library_compressors(), &library_supplies(), &bundled_suites()}) {
         if (const LibraryEntry* entry = find_entry(*entries, name)) {
             return *entry;
         }
@@ -42,7 +43,7 @@ const LibraryEntry& entry_named(const std::string& name) {
 
 std::string names_only() {
     std::string text;
-    for (const auto* entries : {&library_compressors(), &library_supplies()}) {
+    for (const auto* entries : {&library_compressors(), &library_supplies(), &bundled_suites()}) {
         for (const LibraryEntry& entry : *entries) {
             text += std::string(entry.name) + "\n";
         }
@@ -60,14 +61,15 @@ int run(const ListOptions& options) {
     }
     const auto compressors = overview_of_compressors();
     const auto supplies = overview_of_supplies();
+    const auto suites = overview_of_suites();
     if (!options.json.empty()) {
         AtomicOutput json(options.json);
-        json.write(library_json(compressors, supplies).dump(2) + "\n");
+        json.write(library_json(compressors, supplies, suites).dump(2) + "\n");
         json.commit();
     }
     if (options.json != "-") {
         AtomicOutput output("-");
-        output.write(options.quiet ? names_only() : library_text(compressors, supplies));
+        output.write(options.quiet ? names_only() : library_text(compressors, supplies, suites));
         output.commit();
     }
     return ended_as_expected;
@@ -77,7 +79,7 @@ int run(const ListOptions& options) {
 
 void add_list_command(CLI::App& app, int& exit_code) {
     auto options = std::make_shared<ListOptions>();
-    CLI::App* list = app.add_subcommand("list", "The bundled compressors and supplies");
+    CLI::App* list = app.add_subcommand("list", "The bundled compressors, supplies and suites");
     CLI::Option* name =
         list->add_option("NAME", options->name, "print this entry's file, origins and all");
     list->add_option("--json", options->json,

@@ -10,12 +10,15 @@
 #include <vector>
 
 #include "sim/bench/repeat_comparison.hpp"
+#include "sim/commands/case_option.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
+#include "sim/commands/recording_file.hpp"
 #include "sim/commands/standard_output.hpp"
 #include "sim/files/atomic_output.hpp"
 #include "sim/files/bounded_input.hpp"
+#include "sim/files/input_error.hpp"
 #include "sim/files/quoting.hpp"
 #include "sim/pages/repeat_page.hpp"
 #include "sim/results/repeat_comparison_json.hpp"
@@ -23,7 +26,6 @@
 #include "sim/results/repeat_json.hpp"
 #include "sim/results/repeat_text.hpp"
 #include "sim/scenario/controller_settings.hpp"
-#include "sim/scenario/scenario_reader.hpp"
 #include "sim/tuning/regret.hpp"
 
 namespace sim {
@@ -33,9 +35,10 @@ namespace {
 constexpr int most_starts = 10000;
 
 struct RepeatOptions {
-    std::string file;
+    CaseOption what;
     std::string json;
     std::string page;
+    std::string record;
     int starts = 12;
     std::optional<double> rest_s;
     std::string compare;
@@ -87,7 +90,9 @@ void refuse_without_controller(const Scenario& scenario, const RepeatOptions& op
                          : options.regret_starts > 0 ? "--regret"
                                                      : nullptr;
     if (option != nullptr) {
-        throw InputError(input_name(options.file), 0, "limiter.kind",
+        throw InputError(options.what.suite_case.empty() ? input_name(options.what.file)
+                                                         : options.what.suite_case,
+                         0, "limiter.kind",
                          fmt::format("{} needs a controller that learns; give [limiter] of kind "
                                      "\"builtin\"",
                                      option));
@@ -106,9 +111,10 @@ void put(bool prints_text, std::optional<AtomicOutput>& json, const nlohmann::or
 }
 
 int run(const RepeatOptions& options) {
-    const bool prints_text =
-        standard_output_is_free({{"--json", options.json}, {"--page", options.page}});
-    const Scenario scenario = read_scenario(options.file);
+    const bool prints_text = standard_output_is_free(
+        {{"--json", options.json}, {"--page", options.page}, {"--record", options.record}});
+    const ChosenScenario chosen = chosen_scenario(options.what, true);
+    const Scenario& scenario = chosen.scenario;
     refuse_without_controller(scenario, options);
     const InterruptLatch latch;
     // Opened before the work, so that a wrong path costs no time.
@@ -120,8 +126,15 @@ int run(const RepeatOptions& options) {
     if (!options.page.empty()) {
         page_file.emplace(options.page);
     }
-    const RepeatPlan plan{options.starts, options.rest_s.value_or(scenario.run.rest_between_s),
-                          options.power_cuts || scenario.run.cuts_power_between_starts()};
+    std::optional<RecordingFile> recording;
+    if (!options.record.empty()) {
+        recording.emplace(options.record, scenario);
+    }
+    const RepeatPlan plan =
+        chosen.one
+            ? chosen.one->series
+            : RepeatPlan{options.starts, options.rest_s.value_or(scenario.run.rest_between_s),
+                         options.power_cuts || scenario.run.cuts_power_between_starts()};
     Counter counter("starts; ctrl-C keeps them");
     const GoOn go_on = [&counter, &plan](int done) {
         counter.show(done, plan.starts);
@@ -157,14 +170,30 @@ int run(const RepeatOptions& options) {
             return waves.watcher(start_number, now);
         };
     }
-    const RepeatResult result = run_repeat(scenario, plan, go_on, afterwards, watchers);
+    RepeatResult result = run_repeat(scenario, plan, go_on, afterwards, watchers,
+                                     recording ? &recording->writer() : nullptr);
     counter.clear();
+    if (recording) {
+        recording->commit();
+    }
+    std::vector<StartResult> judged;
+    for (RepeatedStart& one : result.starts) {
+        judge_case(chosen, one.start);
+        if (chosen.one) {
+            judged.push_back(one.start);
+        }
+    }
     if (page_file) {
         page_file->write(render(repeat_page(result, waves.finish(result))));
         page_file->commit();
     }
-    put(prints_text, json, repeat_json(result),
-        options.quiet ? repeat_verdict(result) : repeat_text(result));
+    nlohmann::ordered_json object = repeat_json(result);
+    if (chosen.one) {
+        object["case"] = case_json(chosen, judged);
+    }
+    put(prints_text, json, object,
+        (options.quiet ? repeat_verdict(result) : repeat_text(result)) +
+            case_lines(chosen, judged));
     return result.as_expected() ? ended_as_expected : ended_otherwise;
 }
 
@@ -174,20 +203,26 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
     auto options = std::make_shared<RepeatOptions>();
     CLI::App* repeat =
         app.add_subcommand("repeat", "Run starts in a row, with what rest and memory make of them");
-    repeat->add_option("FILE", options->file, "scenario file (TOML), - for standard input")
-        ->required();
-    repeat->add_option("--starts", options->starts, "how many; 12 if not given")
-        ->type_name("N")
-        ->check(CLI::Range(1, most_starts));
-    repeat
-        ->add_option("--rest", options->rest_s,
-                     "seconds from the end of a start to the next; [run] rest_between_s if not "
-                     "given")
-        ->type_name("S")
-        ->check(refuse_rest);
-    repeat->add_flag("--power-cuts", options->power_cuts,
-                     "the controller loses its power in every rest, as with [run] "
-                     "power_between_starts = \"off\"");
+    add_case_option(*repeat, options->what);
+    CLI::Option* starts =
+        repeat->add_option("--starts", options->starts, "how many; 12 if not given")
+            ->type_name("N")
+            ->check(CLI::Range(1, most_starts));
+    CLI::Option* rest =
+        repeat
+            ->add_option("--rest", options->rest_s,
+                         "seconds from the end of a start to the next; [run] rest_between_s if not "
+                         "given")
+            ->type_name("S")
+            ->check(refuse_rest);
+    CLI::Option* power_cuts =
+        repeat->add_flag("--power-cuts", options->power_cuts,
+                         "the controller loses its power in every rest, as with [run] "
+                         "power_between_starts = \"off\"");
+    // A case says these itself.
+    for (CLI::Option* option : {starts, rest, power_cuts}) {
+        option->excludes(repeat->get_option("--case"));
+    }
     CLI::Option* compare =
         repeat
             ->add_option("--compare", options->compare,
@@ -211,10 +246,17 @@ void add_repeat_command(CLI::App& app, int& exit_code) {
                      "write a page with the learning curve to look at in a browser to FILE")
         ->type_name("FILE.html")
         ->excludes(compare);
+    repeat
+        ->add_option("--record", options->record,
+                     "write what the controller met and decided in the whole series to FILE, for "
+                     "runup replay")
+        ->type_name("FILE")
+        ->excludes(compare);
     repeat->add_flag("--quiet", options->quiet, "print only the verdict");
     repeat->footer(
         "Example: runup repeat sim/scenarios/reference_limited.toml --starts 3\n"
         "         runup repeat sim/scenarios/hut_inverter.toml --compare easing,none\n"
+        "         runup repeat --case learning#0\n"
         "Exit code: 0 each start ended as the scenario expects, 1 one did not or ctrl-C cut the\n"
         "series short (what is finished is printed all the same), 2 bad input, 3 a run failed.");
     repeat->callback([options, &exit_code] { exit_code = run(*options); });

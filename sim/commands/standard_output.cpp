@@ -6,7 +6,7 @@
 
 namespace sim {
 
-bool standard_output_is_free(std::initializer_list<OutputOption> options) {
+bool standard_output_is_free(const std::vector<OutputOption>& options) {
     const char* taken_by = nullptr;
     for (const OutputOption& option : options) {
         if (option.path != "-") {

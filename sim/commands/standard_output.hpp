@@ -1,8 +1,8 @@
 // What a command was asked to write to standard output, beside what it prints there for people.
 #pragma once
 
-#include <initializer_list>
 #include <string>
+#include <vector>
 
 namespace sim {
 
@@ -13,7 +13,7 @@ struct OutputOption {
 
 /// What was asked for there stands alone, so that it can be piped: false if one of the options has
 /// standard output. Throws CLI::ValidationError if more than one has.
-bool standard_output_is_free(std::initializer_list<OutputOption> options);
+bool standard_output_is_free(const std::vector<OutputOption>& options);
 
 /// To standard output, with its failure told.
 void print_text(const std::string& text);

@@ -108,7 +108,7 @@ void tell_battery(const Told& told, Story& story) {
         "the battery gives the most: {:.0f} A, averaged over a half "
         "cycle",
         most->channels[*current].mean);
-    std::vector<Figure> figures{{"battery_current_mean_A", most->channels[*current].mean}};
+    std::vector<StoryFigure> figures{{"battery_current_mean_A", most->channels[*current].mean}};
     for (const char* name : {"inverter_input_V", "battery_voltage_V"}) {
         if (const auto voltage = told.record.channel(name)) {
             text += fmt::format(", and stands at {:.1f} V", most->channels[*voltage].mean);

@@ -96,7 +96,7 @@ void tell_onset(const Told& told, Story& story) {
         return;
     }
     std::string text = fmt::format("the rotor turns, at {:.0f} r/min", onset->speed_mean_rpm);
-    std::vector<Figure> figures{{"speed_rpm", onset->speed_mean_rpm}};
+    std::vector<StoryFigure> figures{{"speed_rpm", onset->speed_mean_rpm}};
     const bool is_first_feeding = onset->begin_s - on->time_s < first_feeding_s;
     if (mean_Nm && is_first_feeding) {
         text += fmt::format(", after {:.2f} Nm on average since the contactor closed", *mean_Nm);
@@ -123,7 +123,7 @@ void tell_fastest(const Told& told, const HalfCycle& fastest, Story& story) {
         "the rotor is as fast as it ever gets: {:.0f} r/min, {:.0f} % of "
         "synchronous speed",
         fastest.speed_highest_rpm, 100.0 * fastest.speed_highest_rpm / told.synchronous_rpm);
-    std::vector<Figure> figures{
+    std::vector<StoryFigure> figures{
         {"highest_speed_rpm", fastest.speed_highest_rpm},
         {"share_of_synchronous_speed", fastest.speed_highest_rpm / told.synchronous_rpm}};
     if (is_fed && count > 0) {
@@ -158,9 +158,9 @@ void tell_rocking(const Told& told, const Motion& motion, Story& story) {
         "the rotor rocks: it turns round {} times, and swings between "
         "{:.0f} and {:.0f} r/min",
         motion.reversals, motion.slowest->speed_lowest_rpm, motion.fastest->speed_highest_rpm);
-    std::vector<Figure> figures{{"reversals", static_cast<double>(motion.reversals)},
-                                {"lowest_speed_rpm", motion.slowest->speed_lowest_rpm},
-                                {"highest_speed_rpm", motion.fastest->speed_highest_rpm}};
+    std::vector<StoryFigure> figures{{"reversals", static_cast<double>(motion.reversals)},
+                                     {"lowest_speed_rpm", motion.slowest->speed_lowest_rpm},
+                                     {"highest_speed_rpm", motion.fastest->speed_highest_rpm}};
     if (has_gas(told)) {
         text += fmt::format(
             "; it gets {:.2f} turns ahead, and the gas presses back with up to "

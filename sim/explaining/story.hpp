@@ -14,7 +14,7 @@
 
 namespace sim {
 
-struct Figure {
+struct StoryFigure {
     std::string name;  ///< ends in its unit
     double value = 0.0;
 };
@@ -23,7 +23,7 @@ struct Sentence {
     double time_s = 0.0;
     std::string subject;  ///< "supply", "torque", "rotor", "limiter", "unit", "fault"
     std::string text;     ///< without a full stop
-    std::vector<Figure> figures;
+    std::vector<StoryFigure> figures;
 };
 
 /// By time.

@@ -50,7 +50,7 @@ double mean_until(const Told& told, const char* channel_name, double begin_s, do
 }
 
 void tell_overload_of_inverter(const plant_models::InverterParameters& given, const HalfCycle& row,
-                               std::string& text, std::vector<Figure>& figures) {
+                               std::string& text, std::vector<StoryFigure>& figures) {
     const plant_models::InverterParameters inverter = given.completed();
     text += fmt::format(": {:.0f} A on the line, where it may carry {:.1f} A for ever",
                         row.line_current_rms_A, inverter.rated_current_A);
@@ -64,7 +64,7 @@ void tell_overload_of_inverter(const plant_models::InverterParameters& given, co
 
 /// What was drawn, against what the supply bears.
 void tell_limit_of_trip(const Told& told, const SwitchedAt& trip, std::string& text,
-                        std::vector<Figure>& figures) {
+                        std::vector<StoryFigure>& figures) {
     const HalfCycle* row = row_at(told, trip.time_s);
     const SwitchedAt* on = told.record.first(Switched::line_on);
     if (row == nullptr || on == nullptr) {
@@ -109,7 +109,7 @@ void tell_switching_on(const Told& told, Story& story) {
         "the contactor puts the unit on the supply, which has {:.0f} V "
         "without load",
         nominal_V(told));
-    std::vector<Figure> figures{{"supply_voltage_V", nominal_V(told)}};
+    std::vector<StoryFigure> figures{{"supply_voltage_V", nominal_V(told)}};
     if (speed_rpm != 0.0) {
         text += fmt::format("; the rotor turns already, at {:.0f} r/min", speed_rpm);
         figures.push_back({"speed_rpm", speed_rpm});
@@ -201,7 +201,7 @@ void tell_supply_trip(const Told& told, Story& story) {
         return;
     }
     std::string text = fmt::format("the supply trips ({})", spaced(std::string(trip->cause)));
-    std::vector<Figure> figures;
+    std::vector<StoryFigure> figures;
     tell_limit_of_trip(told, *trip, text, figures);
     if (const SwitchedAt* on = told.record.first(Switched::line_on)) {
         text +=

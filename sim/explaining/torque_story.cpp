@@ -159,9 +159,9 @@ void tell_standstill_torque(const Told& told, Story& story) {
                   "the rotor stands, for {:.2f} s in all; the motor makes {:.2f} Nm on "
                   "average meanwhile, and to break away it needs {:.2f} Nm",
                   standing->standing_s, standing->torque_Nm, needed_Nm);
-    std::vector<Figure> figures{{"motor_torque_Nm", standing->torque_Nm},
-                                {"needed_torque_Nm", needed_Nm},
-                                {"static_friction_Nm", standing->friction_Nm}};
+    std::vector<StoryFigure> figures{{"motor_torque_Nm", standing->torque_Nm},
+                                     {"needed_torque_Nm", needed_Nm},
+                                     {"static_friction_Nm", standing->friction_Nm}};
     if (!told.start.has_limiter) {
         figures.push_back({"standing_s", standing->standing_s});
     }

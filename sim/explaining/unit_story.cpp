@@ -39,7 +39,7 @@ void tell_faults(const Told& told, Story& story) {
             continue;
         }
         std::string text = "the scenario's fault begins: " + spaced(std::string(fault.kind()));
-        std::vector<Figure> figures;
+        std::vector<StoryFigure> figures;
         if (fault.timing.duration_s > 0.0) {
             text += fmt::format(", for {:.3g} s", fault.timing.duration_s);
             figures.push_back({"duration_s", fault.timing.duration_s});
@@ -86,7 +86,7 @@ void tell_drop_outs(const Told& told, Story& story) {
     if (told.record.drop_outs() > 1) {
         text += fmt::format(", for the first of {} times", told.record.drop_outs());
     }
-    std::vector<Figure> figures{{"drop_outs", static_cast<double>(told.record.drop_outs())}};
+    std::vector<StoryFigure> figures{{"drop_outs", static_cast<double>(told.record.drop_outs())}};
     const double span_s = told.scenario.run.duration_s - first_s;
     if (told.record.drop_outs() > 1 && span_s > 0.0) {
         text += fmt::format(" ({:.1f} a second)", told.record.drop_outs() / span_s);

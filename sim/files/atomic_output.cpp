@@ -155,12 +155,16 @@ void AtomicOutput::write(std::string_view bytes) {
 }
 
 void AtomicOutput::commit() {
-    if (!is_open_) {
-        throw std::logic_error("output committed after its end: " + name_);
+    commit_together({this});
+}
+
+void AtomicOutput::commit_together(std::initializer_list<AtomicOutput*> outputs) {
+    for (AtomicOutput* output : outputs) {
+        output->bring_to_disk();
     }
-    write_out(buffer_);
-    buffer_.clear();
-    finish();
+    for (AtomicOutput* output : outputs) {
+        output->take_name();
+    }
 }
 
 void AtomicOutput::write_out(std::string_view bytes) {
@@ -177,7 +181,12 @@ void AtomicOutput::write_out(std::string_view bytes) {
     }
 }
 
-void AtomicOutput::finish() {
+void AtomicOutput::bring_to_disk() {
+    if (!is_open_) {
+        throw std::logic_error("output committed after its end: " + name_);
+    }
+    write_out(buffer_);
+    buffer_.clear();
     // Before the rename: a power cut must not leave the name with an empty file.
     if (is_temporary() && ::fsync(descriptor_) != 0) {
         fail(errno);
@@ -188,6 +197,9 @@ void AtomicOutput::finish() {
     if (owns_descriptor_ && ::close(std::exchange(descriptor_, -1)) != 0) {
         fail(errno);
     }
+}
+
+void AtomicOutput::take_name() {
     if (is_temporary()) {
         if (::rename(temporary_path_.c_str(), target_path_.c_str()) != 0) {
             fail(errno);

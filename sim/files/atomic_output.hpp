@@ -9,6 +9,7 @@
 // an error stays written.
 #pragma once
 
+#include <initializer_list>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -33,11 +34,16 @@ class AtomicOutput {
     /// the output is discarded. Nothing may be written afterwards.
     void commit();
 
+    /// The same of several, which appear together: only when the bytes of all of them have reached
+    /// the disk do they take their names, one right after the other in this order.
+    static void commit_together(std::initializer_list<AtomicOutput*> outputs);
+
   private:
     bool is_temporary() const { return !temporary_path_.empty(); }
     void open_temporary();
     void write_out(std::string_view bytes);
-    void finish();
+    void bring_to_disk();
+    void take_name();
     void discard();
     [[noreturn]] void fail(int error);
 

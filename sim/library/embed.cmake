@@ -1,4 +1,5 @@
-# Writes the TOML files of the library and of the bundled scenarios into a source file, as raw strings.
+# Writes the TOML files of the library and of the bundled scenarios and suites into a source file, as
+# raw strings.
 # Run as a script, so that a changed file is embedded again by the next build:
 #   cmake -DFOLDER=.../sim -DOUTPUT=... -P embed.cmake
 function(append_entries text_variable function_name folder)
@@ -16,8 +17,9 @@ function(append_entries text_variable function_name folder)
   set(${text_variable} "${text}" PARENT_SCOPE)
 endfunction()
 
-set(text "#include \"sim/library/library.hpp\"\n\nnamespace sim {\n")
+set(text "#include \"sim/library/library.hpp\"\n#include \"sim/suites/bundled_suites.hpp\"\n\nnamespace sim {\n")
 append_entries(text library_compressors library/compressors)
 append_entries(text library_supplies library/supplies)
 append_entries(text bundled_scenarios scenarios)
+append_entries(text bundled_suites suites/bundled)
 file(WRITE ${OUTPUT} "${text}}  // namespace sim\n")

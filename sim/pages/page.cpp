@@ -5,6 +5,8 @@
 #include <map>
 #include <string_view>
 
+#include "sim/pages/heat_map_html.hpp"
+#include "sim/pages/histogram_html.hpp"
 #include "sim/pages/html_text.hpp"
 #include "sim/pages/page_assets.hpp"
 #include "sim/pages/plot_html.hpp"
@@ -34,6 +36,14 @@ std::string html_of(const Listing& listing) {
 
 std::string html_of(const Plot& plot) {
     return plot_html(plot);
+}
+
+std::string html_of(const HeatMap& map) {
+    return heat_map_html(map);
+}
+
+std::string html_of(const Histograms& histograms) {
+    return histograms_html(histograms);
 }
 
 std::string html_of(const Table& table) {

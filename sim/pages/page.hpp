@@ -16,6 +16,8 @@
 #include <variant>
 #include <vector>
 
+#include "sim/pages/heat_map.hpp"
+#include "sim/pages/histogram.hpp"
 #include "sim/pages/plot.hpp"
 
 namespace sim {
@@ -47,7 +49,7 @@ struct Listing {
     std::string text;
 };
 
-using PagePart = std::variant<Paragraph, Notice, Table, Plot, Link, Listing>;
+using PagePart = std::variant<Paragraph, Notice, Table, Plot, HeatMap, Histograms, Link, Listing>;
 
 struct Section {
     std::string heading;

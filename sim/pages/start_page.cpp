@@ -32,7 +32,8 @@ std::vector<PagePart> notices(const RecordedStart& start,
 
 }  // namespace
 
-RecordedStart run_recorded_start(const Scenario& scenario, TickObserver* also) {
+RecordedStart run_recorded_start(const Scenario& scenario, TickObserver* also,
+                                 PortListener* listener) {
     class Both final : public TickObserver {
       public:
         Both(TickObserver& one, TickObserver* other) : one_(one), other_(other) {}
@@ -49,7 +50,7 @@ RecordedStart run_recorded_start(const Scenario& scenario, TickObserver* also) {
     };
     WaveformRecorder recorder(scenario);
     Both both(recorder, also);
-    StartResult result = run_start(scenario, &both);
+    StartResult result = run_start(scenario, &both, listener);
     return {scenario, std::move(result), recorder.finish()};
 }
 

@@ -17,8 +17,10 @@ struct RecordedStart {
     Waveforms waves;
 };
 
-/// Runs it with somebody who keeps the waves; `also` may be null, and sees every tick, too.
-RecordedStart run_recorded_start(const Scenario& scenario, TickObserver* also = nullptr);
+/// Runs it with somebody who keeps the waves; `also` may be null, and sees every tick, too. So may
+/// `listener`.
+RecordedStart run_recorded_start(const Scenario& scenario, TickObserver* also = nullptr,
+                                 PortListener* listener = nullptr);
 
 /// `direct`: the same start without the limiter, for comparison.
 Page start_page(const RecordedStart& start, const std::optional<RecordedStart>& direct);

@@ -12,7 +12,7 @@ Json story_json(const Story& story) {
     Json list = Json::array();
     for (const Sentence& one : story) {
         Json figures = Json::object();
-        for (const Figure& figure : one.figures) {
+        for (const StoryFigure& figure : one.figures) {
             figures[figure.name] = figure.value;
         }
         list.push_back({{"time_s", one.time_s},

@@ -12,7 +12,7 @@ Json worst_json(const WorstCase& worst, const std::string& quantity) {
     return {{quantity, worst.value}, {"unit", worst.unit}, {"at_s", worst.at_s}};
 }
 
-Json row_json(const CampaignRow& row) {
+Json row_json(const FaultCampaignRow& row) {
     Json json;
     json["fault"] = row.fault;
     json["runs"] = row.runs;
@@ -36,7 +36,7 @@ Json fault_campaign_json(const CampaignResult& result) {
     json["runs"] = result.runs;
     json["runs_with_broken_monitors"] = result.runs_with_broken_monitors;
     json["faults"] = Json::array();
-    for (const CampaignRow& row : result.rows) {
+    for (const FaultCampaignRow& row : result.rows) {
         json["faults"].push_back(row_json(row));
     }
     return json;

@@ -22,7 +22,7 @@ std::string counted(Count count, std::string_view what) {
     return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }
 
-std::string block(const CampaignRow& row) {
+std::string block(const FaultCampaignRow& row) {
     std::string text = fmt::format("{}\n", row.fault);
     std::vector<std::pair<std::string, int>> outcomes(row.outcomes.begin(), row.outcomes.end());
     std::stable_sort(outcomes.begin(), outcomes.end(),
@@ -49,7 +49,7 @@ std::string block(const CampaignRow& row) {
 std::string fault_campaign_text(const CampaignResult& result) {
     std::string text;
     WorstCase closure;
-    for (const CampaignRow& row : result.rows) {
+    for (const FaultCampaignRow& row : result.rows) {
         text += block(row) + "\n";
         if (closure.unit.empty() || row.worst_closure.value > closure.value) {
             closure = row.worst_closure;

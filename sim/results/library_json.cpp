@@ -3,7 +3,8 @@
 namespace sim {
 
 nlohmann::ordered_json library_json(const std::vector<CompressorOverview>& compressors,
-                                    const std::vector<SupplyOverview>& supplies) {
+                                    const std::vector<SupplyOverview>& supplies,
+                                    const std::vector<SuiteOverview>& suites) {
     using Json = nlohmann::ordered_json;
     Json json;
     json["schema"] = "runup.list/1";
@@ -25,6 +26,10 @@ nlohmann::ordered_json library_json(const std::vector<CompressorOverview>& compr
                                     {"kind", row.kind},
                                     {"voltage_V", row.voltage_V},
                                     {"frequency_Hz", row.frequency_Hz}});
+    }
+    json["suites"] = Json::array();
+    for (const SuiteOverview& row : suites) {
+        json["suites"].push_back({{"name", row.name}, {"title", row.title}});
     }
     return json;
 }

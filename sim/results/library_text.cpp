@@ -43,13 +43,23 @@ std::string supply_lines(const std::vector<SupplyOverview>& rows, std::size_t wi
     return text;
 }
 
+std::string suite_lines(const std::vector<SuiteOverview>& rows, std::size_t width) {
+    std::string text;
+    for (const SuiteOverview& row : rows) {
+        text += fmt::format("  {:<{}} {}\n", row.name, width, row.title);
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string library_text(const std::vector<CompressorOverview>& compressors,
-                         const std::vector<SupplyOverview>& supplies) {
+                         const std::vector<SupplyOverview>& supplies,
+                         const std::vector<SuiteOverview>& suites) {
     const std::size_t width = std::max(name_width(compressors), name_width(supplies));
     return "Compressors\n\n" + compressor_lines(compressors, width) + "\nSupplies\n\n" +
-           supply_lines(supplies, width) +
+           supply_lines(supplies, width) + "\nSuites, for runup regress\n\n" +
+           suite_lines(suites, width) +
            "\n  Generic, of no make. Every number's origin stands in the entry: runup list NAME.\n"
            "  locked A: line current with the rotor locked, at rated voltage.\n"
            "  In a scenario: [library] compressor = \"...\", supply = \"...\"; what the scenario's "

@@ -41,6 +41,11 @@ struct Describe {
     std::string operator()(const TextRule& rule) const {
         return "one line of text of at most " + std::to_string(rule.most_bytes) + " bytes";
     }
+    std::string operator()(const NameListRule& rule) const {
+        return "a name or a list of 1 to " + std::to_string(rule.most) +
+               " names, each one line of text of at most " + std::to_string(rule.most_bytes) +
+               " bytes";
+    }
 };
 
 }  // namespace

@@ -38,8 +38,14 @@ struct TextRule {
     std::size_t most_bytes = 0;
 };
 
-using Rule = std::variant<NumberRule, NumberListRule, WordRule, TextRule>;
-using KeyValue = std::variant<double, std::vector<double>, std::string>;
+/// A list of names, each a line of free text; a name alone is a list of one.
+struct NameListRule {
+    std::size_t most = 0;
+    std::size_t most_bytes = 0;  ///< of each
+};
+
+using Rule = std::variant<NumberRule, NumberListRule, WordRule, TextRule, NameListRule>;
+using KeyValue = std::variant<double, std::vector<double>, std::string, std::vector<std::string>>;
 
 struct Key {
     std::string name;  ///< ends in its unit, if it has one
@@ -48,8 +54,8 @@ struct Key {
     /// place that `store` writes to.
     std::optional<std::string> default_text;
     std::string meaning;  ///< in words; further lines explain the words of a WordRule
-    /// Called with a value that the rule accepts: a number for NumberRule, a list for
-    /// NumberListRule, a string for the other two.
+    /// Called with a value that the rule accepts: a number for NumberRule, a list of them for
+    /// NumberListRule, a list of strings for NameListRule, a string for the other two.
     std::function<void(const KeyValue&)> store;
 };
 

@@ -12,10 +12,9 @@
 
 namespace sim {
 
-/// "run_capacitor_uF would become 2000; keep it from 0 to 500", or what is inconsistent; empty if
-/// all is well.
+/// "run_capacitor_uF would become 2000; keep it from 0 to 500"; empty if every number is in bounds.
 template <class P>
-std::string out_of_bounds(const P& parameters) {
+std::string number_out_of_bounds(const P& parameters) {
     for (const plant_models::Parameter<P>& row : P::table()) {
         const double value = std::visit(
             [&](auto member) { return static_cast<double>(parameters.*member); }, row.member);
@@ -24,11 +23,19 @@ std::string out_of_bounds(const P& parameters) {
                                row.lowest, row.highest);
         }
     }
+    return {};
+}
+
+/// The same, or what is inconsistent.
+template <class P>
+std::string out_of_bounds(const P& parameters) {
+    std::string fault = number_out_of_bounds(parameters);
     if constexpr (HasInconsistency<P>::value) {
-        return std::string(parameters.inconsistency());
-    } else {
-        return {};
+        if (fault.empty()) {
+            fault = std::string(parameters.inconsistency());
+        }
     }
+    return fault;
 }
 
 }  // namespace sim

@@ -39,6 +39,16 @@ std::optional<double> accepted_number(const toml::node& value, const NumberRule&
     return number == 0.0 ? 0.0 : number;
 }
 
+std::optional<std::string> accepted_text(const toml::node& value, std::size_t most_bytes) {
+    // Text that would have to be escaped in a report is not a title.
+    const auto* text = value.as_string();
+    if (text == nullptr || text->get().empty() || text->get().size() > most_bytes ||
+        escaped(text->get()) != text->get()) {
+        return std::nullopt;
+    }
+    return text->get();
+}
+
 /// One overload for each rule.
 struct Accept {
     const toml::node& value;
@@ -77,13 +87,29 @@ struct Accept {
     }
 
     std::optional<KeyValue> operator()(const TextRule& rule) const {
-        // Text that would have to be escaped in a report is not a title.
-        const auto* text = value.as_string();
-        if (text == nullptr || text->get().empty() || text->get().size() > rule.most_bytes ||
-            escaped(text->get()) != text->get()) {
+        if (std::optional<std::string> text = accepted_text(value, rule.most_bytes)) {
+            return KeyValue(*std::move(text));
+        }
+        return std::nullopt;
+    }
+
+    std::optional<KeyValue> operator()(const NameListRule& rule) const {
+        if (std::optional<std::string> alone = accepted_text(value, rule.most_bytes)) {
+            return KeyValue(std::vector<std::string>{*std::move(alone)});
+        }
+        const toml::array* list = value.as_array();
+        if (list == nullptr || list->empty() || list->size() > rule.most) {
             return std::nullopt;
         }
-        return KeyValue(text->get());
+        std::vector<std::string> names;
+        for (const toml::node& element : *list) {
+            std::optional<std::string> name = accepted_text(element, rule.most_bytes);
+            if (!name) {
+                return std::nullopt;
+            }
+            names.push_back(*std::move(name));
+        }
+        return KeyValue(std::move(names));
     }
 };
 

@@ -5,62 +5,11 @@
 #include <boost/random/seed_seq.hpp>
 #include <boost/random/uniform_01.hpp>
 #include <iterator>
-#include <variant>
 
 #include "plant_models/loads/friction.hpp"
+#include "sim/scenario/part_scaling.hpp"
 
 namespace sim {
-
-namespace {
-
-using plant_models::GeneratorParameters;
-using plant_models::GridParameters;
-using plant_models::InverterParameters;
-using plant_models::SplitPhaseParameters;
-using plant_models::TransformerInverterParameters;
-
-void worsen(GridParameters& grid, const BadDay& day) {
-    grid.voltage_V *= day.line_voltage_share;
-    grid.phase_deg = day.phase_deg;
-}
-
-void worsen(SplitPhaseParameters& service, const BadDay& day) {
-    service.leg_voltage_V *= day.line_voltage_share;
-    service.phase_deg = day.phase_deg;
-}
-
-/// What is derived is derived from the inverter as it is sold, not from the bad day's.
-void worsen(InverterParameters& inverter, const BadDay& day) {
-    inverter = inverter.completed();
-    for (double* limit :
-         {&inverter.peak_current_limit_A, &inverter.rated_current_A, &inverter.limited_current_A,
-          &inverter.virtual_threshold_A, &inverter.surge_power_W, &inverter.refill_power_W}) {
-        *limit *= day.supply_share;
-    }
-    if (inverter.has_battery()) {
-        inverter.battery_voltage_V *= day.battery_voltage_share;
-        inverter.battery_resistance_mohm *= day.battery_resistance_factor;
-    }
-    inverter.phase_deg = day.phase_deg;
-}
-
-/// Its rating stays: the impedances of its transformer are shares of that.
-void worsen(TransformerInverterParameters& inverter, const BadDay& day) {
-    inverter = inverter.completed();
-    inverter.surge_power_W *= day.supply_share;
-    inverter.peak_current_A *= day.supply_share;
-    inverter.battery_voltage_V *= day.battery_voltage_share;
-    inverter.battery_resistance_ohm *= day.battery_resistance_factor;
-    inverter.phase_deg = day.phase_deg;
-}
-
-void worsen(GeneratorParameters& generator, const BadDay& day) {
-    generator = generator.completed();
-    generator.engine_power_W *= day.supply_share;
-    generator.phase_deg = day.phase_deg;
-}
-
-}  // namespace
 
 const std::vector<BadDayFigure>& bad_day_figures() {
     static const std::vector<BadDayFigure> figures = {
@@ -110,17 +59,14 @@ Scenario on_bad_day(const Scenario& scenario, const BadDay& day) {
     bad.conditions.ambient_C = std::max(scenario.conditions.ambient_C,
                                         scenario.refrigerant.rated_ambient_C + day.hotter_K);
     bad.conditions.rest_s = std::min(scenario.conditions.rest_s, day.rest_s);
-    bad.motor.run_capacitor_uF *= day.run_capacitor_share;
-    std::visit([&day](auto& supply) { worsen(supply, day); }, bad.source);
+    scale_run_capacitor(bad.motor, day.run_capacitor_share);
+    scale_line_voltage(bad.source, day.line_voltage_share);
+    scale_supply_power(bad.source, day.supply_share);
+    scale_battery_voltage(bad.source, day.battery_voltage_share);
+    scale_battery_resistance(bad.source, day.battery_resistance_factor);
+    set_phase(bad.source, day.phase_deg);
     plant_models::scale_friction(bad.load, day.friction_factor);
-    if (auto* parts = parts_of(bad.limiter)) {
-        parts->start_capacitor_uF *= day.start_capacitor_factor;
-    }
-    if (auto* relay = std::get_if<plant_models::PotentialRelayParameters>(&bad.unit.start_aid)) {
-        // A relay is chosen for the motor as it was new.
-        *relay = relay->completed(scenario.motor);
-        relay->start_capacitor_uF *= day.start_capacitor_factor;
-    }
+    scale_start_capacitor(bad, scenario.motor, day.start_capacitor_factor);
     return bad;
 }
 

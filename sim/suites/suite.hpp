@@ -42,10 +42,19 @@ struct SuiteCase {
     std::int64_t id = 0;  ///< from 0, in the order of the suite
     CasePlace place;
     std::uint32_t seed = 0;
-    Scenario scenario;  ///< complete; its [expect] is the suite's expectation
-    std::vector<DrawnInput> drawn;
+    Scenario scenario;              ///< complete; its [expect] is the first of `accepted`
+    std::vector<Outcome> accepted;  ///< in which each start may end; at least one
+    std::vector<DrawnInput> drawn;  ///< those that act on this case
     std::vector<FigureLimit> limits;
     RepeatPlan series;  ///< `starts` is 1 for a single start
+};
+
+/// A block that answers for a rate: a start of it that ends in another outcome than those accepted
+/// counts against the rate, and fails the suite only with it. A monitor or a limit that a start
+/// breaks fails the suite all the same.
+struct RateRequirement {
+    std::string block;
+    double success_at_least_percent = 0.0;  ///< share of the block's starts that end as accepted
 };
 
 class Suite {
@@ -57,6 +66,8 @@ class Suite {
     /// The whole of it, with every suite and scenario that it includes: what it is run from again.
     virtual const std::string& text() const = 0;
     virtual std::int64_t case_count() const = 0;
+    /// Of the blocks that have one, in their order; no block twice.
+    virtual const std::vector<RateRequirement>& rates() const = 0;
     /// Safe to call from several threads. Throws InputError for a case whose drawn values leave the
     /// bounds of a table.
     virtual SuiteCase case_at(std::int64_t id) const = 0;

@@ -2,6 +2,8 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <map>
+#include <regex>
 #include <set>
 #include <string>
 
@@ -79,6 +81,27 @@ TEST(IncludeDirection, ThePartsNameEachOthersNamespacesOnlyDownwards) {
     for (const SourceFile& file : architecture_test::sources_of("plant_models")) {
         const auto words = architecture_test::words_of(architecture_test::code_only(file.text));
         EXPECT_EQ(words.count("sim") + words.count("firmware"), 0U) << file.path;
+    }
+}
+
+// Two types of one name in one namespace are one to the linker, and whichever it takes is wrong for
+// the other. (That was so: two structs called Figure ended every run in a crash.)
+TEST(Headers, DefineEachTypeOnce) {
+    const std::regex type(R"(\n(?:struct|class) (\w+)(?: final)?(?: :[^:;]*)? \{)");
+    for (const std::string part : {"firmware", "plant_models", "sim"}) {
+        std::map<std::string, std::string> defined_in;
+        for (const SourceFile& file : architecture_test::sources_of(part)) {
+            if (file.path.size() < 4 || file.path.compare(file.path.size() - 4, 4, ".hpp") != 0) {
+                continue;
+            }
+            for (auto found = std::sregex_iterator(file.text.begin(), file.text.end(), type);
+                 found != std::sregex_iterator(); ++found) {
+                const auto [other, is_new] = defined_in.emplace((*found)[1], file.path);
+                EXPECT_TRUE(is_new)
+                    << (*found)[1] << " is in " << other->second << " and in " << file.path;
+            }
+        }
+        EXPECT_GT(defined_in.size(), 20U) << part;
     }
 }
 

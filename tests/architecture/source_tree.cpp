@@ -29,6 +29,16 @@ std::vector<SourceFile> sources_of(const std::string& part) {
     return files;
 }
 
+std::vector<SourceFile> sources_of_controller() {
+    std::vector<SourceFile> files = sources_of("firmware");
+    const auto beside = [](const SourceFile& file) {
+        return file.path.rfind("firmware/board/", 0) == 0 ||
+               file.path.rfind("firmware/examples/", 0) == 0;
+    };
+    files.erase(std::remove_if(files.begin(), files.end(), beside), files.end());
+    return files;
+}
+
 std::vector<Include> includes_of(const std::string& text) {
     std::vector<Include> includes;
     std::istringstream lines(text);

@@ -24,6 +24,10 @@ std::filesystem::path source_folder();
 /// All .cpp and .hpp files under one of the parts, sorted by path.
 std::vector<SourceFile> sources_of(const std::string& part);
 
+/// Those of the controller itself: `firmware` without what only carries it (`board`) and without
+/// what stands beside it (`examples`).
+std::vector<SourceFile> sources_of_controller();
+
 std::vector<Include> includes_of(const std::string& text);
 
 /// The text with comments, strings and character constants blanked out, line by line as before.

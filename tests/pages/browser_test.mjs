@@ -44,6 +44,8 @@ before(async () => {
   runup("repeat", scenario("dairy_50hz"), "--starts", "4", "--page", file("repeat.html"));
   runup("repeat", scenario("bakery_short_rest"), "--starts", "3", "--page", file("failed.html"));
   runup("lesson", file("lessons"));
+  runup("regress", "smoke", "--results", file("smoke.results"), "--quiet", "--page", file("campaign.html"));
+  runup("compare", file("smoke.results"), file("smoke.results"), "--page", file("comparison.html"));
   browser = await puppeteer.launch({
     executablePath: process.env.RUNUP_BROWSER,
     // The tests may run as root, where the browser refuses to start with its sandbox.
@@ -135,6 +137,7 @@ const unfold = (page) =>
   page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
 
 const everyPage = () => ["start.html", "long.html", "odd.html", "repeat.html", "failed.html",
+  "campaign.html", "comparison.html",
   "lessons/index.html", ...lessons.map((name) => `lessons/${name}.html`)];
 
 test("every page opens without a complaint and asks for nothing but itself", async () => {
@@ -149,7 +152,8 @@ test("every page opens without a complaint and asks for nothing but itself", asy
 });
 
 test("every series is drawn, those behind an answer too", async () => {
-  for (const name of everyPage().filter((one) => one !== "lessons/index.html")) {
+  const withoutPlots = ["lessons/index.html", "campaign.html", "comparison.html"];
+  for (const name of everyPage().filter((one) => !withoutPlots.includes(one))) {
     const page = await open(name);
     await unfold(page);
     await drawn(page);
@@ -383,4 +387,72 @@ test("a start that failed has a word and a symbol of its own", async () => {
   assert.match(legend, /does not come up/);
   assert.match(await page.$eval(".notice", (one) => one.innerText), /Did not come up: start 1\./);
   await page.close();
+});
+
+// Relative luminance and contrast as the Web Content Accessibility Guidelines 2.1 define them.
+const contrasts = (page, selector) =>
+  page.$$eval(selector, (all) =>
+    all.map((one) => {
+      const style = getComputedStyle(one);
+      const luminance = (words) => {
+        const [red, green, blue] = words.match(/[\d.]+/g).map((part) => {
+          const share = Number(part) / 255;
+          return share <= 0.03928 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+        });
+        return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+      };
+      const [ink, ground] = [luminance(style.color), luminance(style.backgroundColor)];
+      return { step: one.className, ground, contrast: (Math.max(ink, ground) + 0.05) / (Math.min(ink, ground) + 0.05) };
+    }),
+  );
+
+test("the steps of a heat map differ in lightness alone, and their numbers can be read", async () => {
+  for (const scheme of ["light", "dark"]) {
+    const page = await open("campaign.html", { scheme });
+    const steps = await contrasts(page, ".heat-scale [class^=heat-]");
+    assert.ok(steps.length >= 7);
+    steps.forEach(({ step, contrast }) => assert.ok(contrast >= 4.5, `${scheme} ${step}: ${contrast}`));
+    const rising = steps.slice(0, 7).map(({ ground }) => ground);
+    for (let k = 1; k < rising.length; ++k) {
+      const darker = rising[k - 1] > rising[k];
+      assert.equal(darker, scheme === "light", `${scheme}, step ${k}`);
+    }
+    await page.close();
+  }
+});
+
+test("a heat map wider than the phone is scrolled by the keyboard, and its names stay", async () => {
+  const page = await open("campaign.html", { width: 390 });
+  const state = () =>
+    page.$eval(".heat", (one) => ({
+      scrolled: one.scrollLeft,
+      hidden: one.scrollWidth - one.clientWidth,
+      name: one.querySelector("tbody th").getBoundingClientRect().left,
+      cell: one.querySelector("tbody td").getBoundingClientRect().left,
+    }));
+  const before = await state();
+  assert.ok(before.hidden > 0);
+  await page.$eval(".heat", (one) => one.focus());
+  for (let k = 0; k < 5; ++k) {
+    await page.keyboard.press("ArrowRight");
+  }
+  await page.waitForFunction(() => document.querySelector(".heat").scrollLeft > 0);
+  const after = await state();
+  assert.equal(after.name, before.name);
+  assert.ok(after.cell < before.cell);
+  await page.close();
+});
+
+test("every bar of a histogram has ink, with and without scripts", async () => {
+  for (const scripts of [true, false]) {
+    const page = await browser.newPage();
+    await page.setJavaScriptEnabled(scripts);
+    await page.goto("file://" + file("campaign.html"), { waitUntil: "load" });
+    const bars = await page.$$eval(".histogram rect", (all) =>
+      all.map((one) => ({ area: one.getBBox().width * one.getBBox().height, fill: getComputedStyle(one).fill })),
+    );
+    assert.ok(bars.length > 20);
+    bars.forEach(({ area, fill }) => assert.ok(area > 0 && fill !== "none"));
+    await page.close();
+  }
 });

@@ -30,8 +30,8 @@ std::vector<sim::Scenario> library_units() {
     return units;
 }
 
-sim::CampaignPlan plan(double every_s, double until_s, double offset_s, int threads) {
-    sim::CampaignPlan plan;
+sim::FaultCampaignPlan plan(double every_s, double until_s, double offset_s, int threads) {
+    sim::FaultCampaignPlan plan;
     plan.every_s = every_s;
     plan.until_s = until_s;
     plan.offset_s = offset_s;
@@ -52,7 +52,7 @@ TEST(FaultCampaign, EveryFaultThroughAStartOfEachUnitStaysWithinHeatAndEnergy) {
         sim::run_fault_campaign(library_units(), plan(0.45, 0.9, 0.0437, 2));
     EXPECT_EQ(result.rows.size(), 37U);
     EXPECT_EQ(result.runs, 4 * (36 * 3 + 1));
-    for (const sim::CampaignRow& row : result.rows) {
+    for (const sim::FaultCampaignRow& row : result.rows) {
         EXPECT_LT(row.worst_closure.value, 1e-3) << row.fault << " " << row.worst_closure.unit;
         EXPECT_LT(row.hottest_winding_C.value, 160.0) << row.fault;
         EXPECT_EQ(row.monitors.count("winding_too_hot"), 0U) << row.fault;
@@ -64,9 +64,9 @@ TEST(FaultCampaign, EveryFaultThroughAStartOfEachUnitStaysWithinHeatAndEnergy) {
 TEST(FaultCampaign, IsTheSameAtAnyNumberOfThreads) {
     std::vector<sim::Scenario> units = library_units();
     units.resize(1);
-    sim::CampaignPlan one = plan(0.5, 0.5, 0.1, 1);
+    sim::FaultCampaignPlan one = plan(0.5, 0.5, 0.1, 1);
     one.only = "thyristor";
-    sim::CampaignPlan three = one;
+    sim::FaultCampaignPlan three = one;
     three.threads = 3;
     EXPECT_EQ(sim::fault_campaign_json(sim::run_fault_campaign(units, one)),
               sim::fault_campaign_json(sim::run_fault_campaign(units, three)));
@@ -74,7 +74,7 @@ TEST(FaultCampaign, IsTheSameAtAnyNumberOfThreads) {
 
 TEST(FaultCampaign, CountsEveryRunOnceAndTellsHowLongTheControllerTook) {
     std::vector<sim::Scenario> units = {sim_test::bundled("reference_limited")};
-    sim::CampaignPlan seized = plan(0.1, 0.4, 0.3, 1);
+    sim::FaultCampaignPlan seized = plan(0.1, 0.4, 0.3, 1);
     seized.only = "rotor_seized";
     const sim::CampaignResult result = sim::run_fault_campaign(units, seized);
     ASSERT_EQ(result.rows.size(), 1U);

@@ -9,6 +9,8 @@
 #include "files/temporary_folder.hpp"
 #include "sim/library/library.hpp"
 #include "sim/scenario/scenario_reader.hpp"
+#include "sim/suites/bundled_suites.hpp"
+#include "sim/suites/suite_overview.hpp"
 
 namespace {
 
@@ -18,12 +20,22 @@ using sim_test::TemporaryFolder;
 
 std::vector<const sim::LibraryEntry*> all_entries() {
     std::vector<const sim::LibraryEntry*> all;
-    for (const auto* entries : {&sim::library_compressors(), &sim::library_supplies()}) {
+    for (const auto* entries :
+         {&sim::library_compressors(), &sim::library_supplies(), &sim::bundled_suites()}) {
         for (const sim::LibraryEntry& entry : *entries) {
             all.push_back(&entry);
         }
     }
     return all;
+}
+
+std::string title_of(const sim::LibraryEntry& entry) {
+    for (const sim::SuiteOverview& suite : sim::overview_of_suites()) {
+        if (suite.name == entry.name) {
+            return suite.title;
+        }
+    }
+    return sim::parse_library_entry(entry).title;
 }
 
 TEST(ListCommand, ShowsEveryEntryWithItsTitleOnALineOfItsOwn) {
@@ -38,9 +50,10 @@ TEST(ListCommand, ShowsEveryEntryWithItsTitleOnALineOfItsOwn) {
         ASSERT_NE(found, std::string::npos) << entry->name;
         at = found + 1;
         const std::string line = run.output.substr(at, run.output.find('\n', at) - at);
-        EXPECT_NE(line.find(sim::parse_library_entry(*entry).title), std::string::npos) << line;
+        EXPECT_NE(line.find(title_of(*entry)), std::string::npos) << line;
     }
-    for (const std::string word : {"Compressors\n", "\nSupplies\n", "[library] compressor"}) {
+    for (const std::string word :
+         {"Compressors\n", "\nSupplies\n", "\nSuites", "[library] compressor"}) {
         EXPECT_NE(run.output.find(word), std::string::npos) << word;
     }
 }

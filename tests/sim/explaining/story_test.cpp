@@ -46,7 +46,7 @@ ToldRun told(const sim::Scenario& scenario) {
 /// The first sentence with this figure; the test fails without it.
 const sim::Sentence& sentence_with(const sim::Story& story, const std::string& figure) {
     for (const sim::Sentence& one : story) {
-        for (const sim::Figure& its : one.figures) {
+        for (const sim::StoryFigure& its : one.figures) {
             if (its.name == figure) {
                 return one;
             }
@@ -56,7 +56,7 @@ const sim::Sentence& sentence_with(const sim::Story& story, const std::string& f
 }
 
 double figure(const sim::Sentence& sentence, const std::string& name) {
-    for (const sim::Figure& one : sentence.figures) {
+    for (const sim::StoryFigure& one : sentence.figures) {
         if (one.name == name) {
             return one.value;
         }
@@ -92,9 +92,10 @@ TEST(Story, EveryNumberInEverySentenceIsOneOfItsFigures) {
         for (const sim::Sentence& one : sim::tell_story(scenario, record, result)) {
             for (std::sregex_iterator at(one.text.begin(), one.text.end(), number), end; at != end;
                  ++at) {
-                EXPECT_TRUE(std::any_of(
-                    one.figures.begin(), one.figures.end(),
-                    [&](const sim::Figure& its) { return is_written_as(at->str(), its.value); }))
+                EXPECT_TRUE(std::any_of(one.figures.begin(), one.figures.end(),
+                                        [&](const sim::StoryFigure& its) {
+                                            return is_written_as(at->str(), its.value);
+                                        }))
                     << name << ": " << at->str() << " in: " << one.text;
             }
         }

@@ -52,6 +52,33 @@ TEST(AtomicOutput, GivesTheFileItsNameOnlyWhenCommitted) {
     EXPECT_EQ(folder.get("trace.csv"), "time_s,speed_rpm\n");
 }
 
+TEST(AtomicOutput, LetsSeveralFilesAppearTogether) {
+    const TemporaryFolder folder;
+    AtomicOutput data(folder / "trace.dat");
+    AtomicOutput configuration(folder / "trace.cfg");
+    data.write("1");
+    configuration.write("2");
+    EXPECT_EQ(folder.names().count("trace.dat"), 0U);
+    AtomicOutput::commit_together({&data, &configuration});
+    EXPECT_EQ(folder.names(), (Names{"trace.cfg", "trace.dat"}));
+    EXPECT_EQ(folder.get("trace.dat"), "1");
+    EXPECT_EQ(folder.get("trace.cfg"), "2");
+}
+
+TEST(AtomicOutput, GivesNoneOfSeveralFilesItsNameIfOneCannotBeWritten) {
+    const TemporaryFolder folder;
+    folder.put("trace.dat", "before");
+    {
+        AtomicOutput data(folder / "trace.dat");
+        AtomicOutput full("/dev/full");
+        data.write("1");
+        full.write("2");
+        EXPECT_THROW(AtomicOutput::commit_together({&data, &full}), sim::OutputError);
+    }
+    EXPECT_EQ(folder.names(), Names{"trace.dat"});
+    EXPECT_EQ(folder.get("trace.dat"), "before");
+}
+
 TEST(AtomicOutput, LeavesNothingBehindWhenNotCommitted) {
     const TemporaryFolder folder;
     {

@@ -225,8 +225,8 @@ TEST(BundledLibrary, EveryTableWithNumbersStandsUnderACommentThatNamesTheirOrigi
 }
 
 TEST(BundledLibrary, TheListStaysReadableInAWideTerminal) {
-    std::istringstream text(
-        sim::library_text(sim::overview_of_compressors(), sim::overview_of_supplies()));
+    std::istringstream text(sim::library_text(
+        sim::overview_of_compressors(), sim::overview_of_supplies(), sim::overview_of_suites()));
     std::size_t lines = 0;
     for (std::string line; std::getline(text, line); ++lines) {
         EXPECT_LE(line.size(), 150u) << line;

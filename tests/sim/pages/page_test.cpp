@@ -39,12 +39,15 @@ sim::Plot plot_named(const std::string& name) {
 }
 
 sim::Page page_named(const std::string& name) {
-    return {name,
-            name,
-            {{name,
-              {sim::Paragraph{name}, sim::Notice{name}, sim::Table{name, {name}, {{name, name}}},
-               sim::Link{name, name, name}, sim::Listing{name}, plot_named(name)},
-              name}}};
+    return {
+        name,
+        name,
+        {{name,
+          {sim::Paragraph{name}, sim::Notice{name}, sim::Table{name, {name}, {{name, name}}},
+           sim::Link{name, name, name}, sim::Listing{name}, plot_named(name),
+           sim::HeatMap{name, name, name, name, {name}, {name}, {{{1.0, name, name}}}, {}, {}, {}},
+           sim::Histograms{name, name, {{name, name, 0.0, 1.0, {{1, 1}}}}}},
+          name}}};
 }
 
 TEST(Page, OfTheSameContentHasTheSameBytes) {

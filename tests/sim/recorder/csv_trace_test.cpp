@@ -145,6 +145,8 @@ TEST(CsvTrace, NamesEveryColumnOnceWithItsUnit) {
                                                 "controller_learning_settled",
                                                 "controller_memory",
                                                 "store_word_writes",
+                                                "controller_status",
+                                                "controller_powered",
                                                 "inverter_current_limit_active"};
     const std::set<std::string> units = {"V",  "A",  "Nm",  "rpm",    "s",
                                          "us", "Hz", "deg", "counts", "percent"};

@@ -1,0 +1,31 @@
+// Cases sorted into a grid by two sides of the matrix: compressors by supplies, and the like.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sim/reporting/campaign_results.hpp"
+#include "sim/sizing/success_rate.hpp"
+
+namespace sim {
+
+struct CaseGrid {
+    MatrixSide row_side{};
+    MatrixSide column_side{};
+    std::vector<std::string> rows;  ///< in the order of the suite
+    std::vector<std::string> columns;
+    /// Row by row; empty where the suite has no such case.
+    std::vector<std::vector<std::vector<const CaseRecord*>>> cells;
+};
+
+/// `results` must outlive the grid, which points into it.
+CaseGrid case_grid(const CampaignResults& results, const MatrixSide& rows,
+                   const MatrixSide& columns);
+
+SuccessRate success_of(const std::vector<const CaseRecord*>& cases);
+
+/// Over all starts of the cases that have the figure at `place`; none if none has.
+std::optional<double> median_figure(const std::vector<const CaseRecord*>& cases, std::size_t place);
+
+}  // namespace sim
