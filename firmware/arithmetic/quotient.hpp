@@ -46,7 +46,8 @@ constexpr std::int64_t millionths(std::int32_t part, std::int32_t whole) {
     rest = (rest - ones * divisor) * base;
     const std::uint32_t thousandths = rest / divisor;
     rest = (rest - thousandths * divisor) * base;
-    return static_cast<std::int64_t>(ones) * base * base + thousandths * base + rest / divisor;
+    const std::uint32_t fraction = thousandths * base + rest / divisor;
+    return static_cast<std::int64_t>(ones) * base * base + fraction;
 }
 
 }  // namespace firmware

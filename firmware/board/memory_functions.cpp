@@ -58,6 +58,7 @@ int memcmp(const void* one, const void* other, std::size_t count) {
     return 0;
 }
 
+// NOLINTBEGIN(bugprone-reserved-identifier)
 // What ARM's run-time ABI calls them by; the order of memset's arguments differs there.
 void* __aeabi_memcpy(void* to, const void* from, std::size_t n) {
     return memcpy(to, from, n);
@@ -83,4 +84,5 @@ void __aeabi_memclr8(void* to, std::size_t n) {
 void __aeabi_memset(void* to, std::size_t n, int value) {
     memset(to, value, n);
 }
+// NOLINTEND(bugprone-reserved-identifier)
 }

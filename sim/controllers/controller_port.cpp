@@ -1,7 +1,6 @@
 #include "sim/controllers/controller_port.hpp"
 
 #include <cstdint>
-#include <stdexcept>
 #include <utility>
 #include <variant>
 
