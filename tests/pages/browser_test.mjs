@@ -33,7 +33,7 @@ name = "comes up"
 outcome = "running"
 [[block]]
 name = "direct"
-compressors = ["cold_room_230v_50hz", "display_case_230v_50hz", "split_unit_230v_50hz"]
+compressors = ["cold_room_230v_50hz", "display_case_230v_50hz", "heat_pump_scroll_230v_50hz"]
 supplies = ["house_grid_230v_50hz", "hut_inverter_3kva_230v_50hz", "generator_5kva_230v_50hz", "rural_grid_230v_50hz"]
 settings = "directly"
 draws = 2
