@@ -66,6 +66,7 @@ class Summing {
         if (is_new) {
             BlockSummary block;
             block.block = name;
+            block.rate_is_judged = summary_.campaign.shard_total == 1;
             for (const RateRequirement& rate : suite_.rates()) {
                 if (rate.block == name) {
                     block.least_accepted_percent = rate.success_at_least_percent;

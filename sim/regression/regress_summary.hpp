@@ -20,13 +20,15 @@ struct BlockSummary {
     int accepted = 0;  ///< starts that ended in an outcome that is accepted
     /// The share of `starts` that must be `accepted`; none: every case must pass.
     std::optional<double> least_accepted_percent;
+    /// Not in a shard, which is too small a sample of it.
+    bool rate_is_judged = true;
     /// Cases that fail the campaign: those not passed, but for what the rate answers for.
     int failures = 0;
 
     double accepted_percent() const { return starts == 0 ? 0.0 : 100.0 * accepted / starts; }
     bool holds() const {
-        return failures == 0 &&
-               (!least_accepted_percent || accepted_percent() >= *least_accepted_percent);
+        return failures == 0 && (!rate_is_judged || !least_accepted_percent ||
+                                 accepted_percent() >= *least_accepted_percent);
     }
 };
 

@@ -78,6 +78,19 @@ TEST(RegressSummary, ABlockThatAnswersForARateHoldsAsLongAsTheRateDoes) {
     EXPECT_FALSE(summary_of(suite).as_expected());
 }
 
+TEST(RegressSummary, AShardDoesNotJudgeTheRateOfTheWhole) {
+    const TemporaryFolder folder;
+    SmallSuite suite = half_a_block_fails();
+    suite.rates_ = {{"third", 99.0}};
+    sim::RegressPlan plan = plan_for(folder / "results");
+    plan.shard = {1, 2};
+    sim_test::run_small(suite, plan);
+    const sim::ResultsReader results(folder / "results");
+    const RegressSummary summary = sim::summarize(results, suite);
+    EXPECT_LT(summary.blocks[0].accepted_percent(), 99.0);
+    EXPECT_TRUE(summary.as_expected());
+}
+
 TEST(RegressSummary, NoRateAnswersForACrash) {
     SmallSuite suite = harmless_suite(30);
     suite.rates_ = {{"third", 10.0}, {"others", 10.0}};
