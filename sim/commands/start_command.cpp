@@ -84,8 +84,8 @@ int run(const StartOptions& options) {
     if (options.also_direct) {
         direct = run_one(without_limiter(scenario), nullptr, nullptr, page_file.has_value());
     }
-    RecordedStart start = run_one(
-        scenario, &progress, recording ? &recording->writer() : nullptr, page_file.has_value());
+    RecordedStart start = run_one(scenario, &progress, recording ? &recording->writer() : nullptr,
+                                  page_file.has_value());
     progress.clear();
     judge_case(chosen, start.result);
     std::vector<StartResult> results;
