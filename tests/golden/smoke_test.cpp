@@ -77,7 +77,8 @@ TEST(Golden, TheSmokeSuiteCameToWhatItIsNow) {
     std::error_code ignored;
     std::filesystem::remove_all(folder, ignored);
 
-    ASSERT_FALSE(before.empty());
+    ASSERT_FALSE(before.empty())
+        << "tests/golden/smoke.csv is missing; scripts/renew_golden makes it";
     ASSERT_EQ(now.size(), before.size());
     ASSERT_EQ(now.front(), before.front());
     for (std::size_t row = 1; row < now.size(); ++row) {
