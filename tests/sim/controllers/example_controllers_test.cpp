@@ -79,14 +79,14 @@ TEST(Examples, StartAgainAsTheirPageSays) {
 
 /// Runs in which a monitor broke, of four instants of a start.
 std::string broken_runs(const sim::Scenario& one, const std::string& fault) {
-    sim::CampaignPlan plan;
+    sim::FaultCampaignPlan plan;
     plan.every_s = 0.3;
     plan.until_s = 0.9;
     plan.only = fault;
     plan.threads = 2;
     const sim::CampaignResult result = sim::run_fault_campaign({one}, plan);
     std::string monitor;
-    for (const sim::CampaignRow& row : result.rows) {
+    for (const sim::FaultCampaignRow& row : result.rows) {
         for (const auto& [name, count] : row.monitors) {
             monitor = name;
         }

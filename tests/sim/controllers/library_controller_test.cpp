@@ -108,7 +108,7 @@ TEST(ControllerLibrary, GivesTheSameBytesAtAnyNumberOfThreads) {
     sim::Scenario scenario =
         with_library(sim_test::bundled("reference_limited"), test_controller("own_firmware"));
     scenario.run.duration_s = 0.4;
-    sim::CampaignPlan plan;
+    sim::FaultCampaignPlan plan;
     plan.every_s = 0.1;
     plan.until_s = 0.2;
     plan.only = "thyristor";
