@@ -1,6 +1,6 @@
 // The controller as a program of its own: it answers one request after the other.
 #include <cstdint>
-#include <new>
+#include <type_traits>
 
 #include "firmware/board/board.hpp"
 #include "firmware/board/wire.hpp"
@@ -11,8 +11,6 @@ namespace {
 using namespace firmware;
 using namespace firmware::board;
 
-// Not a static object of its own: those would ask for a destructor at an exit that never comes.
-alignas(Controller) unsigned char room_for_controller[sizeof(Controller)];
 Request request;
 Answer answer;
 
@@ -49,8 +47,9 @@ extern "C" [[noreturn]] void run_controller() {
     install(&installed_settings, sizeof installed_settings);
     install(&installed_store, sizeof installed_store);
     start_timer();
-    Controller& controller =
-        *new (room_for_controller) Controller(installed_settings, installed_store);
+    // Made here, once its pages are filled; never unmade, for its destructor does nothing.
+    static_assert(std::is_trivially_destructible_v<Controller>);
+    static Controller controller(installed_settings, installed_store);
     tell(controller);
     for (;;) {
         receive(&request, sizeof request);
