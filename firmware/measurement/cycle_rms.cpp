@@ -5,9 +5,9 @@
 namespace firmware {
 
 std::int32_t CycleRms::close_half_cycle(std::int32_t scale_per_count) {
-    const std::uint64_t samples = current_.samples + previous_.samples;
+    const std::uint32_t samples = current_.samples + previous_.samples;
     const bool complete = current_.samples != 0 && previous_.samples != 0;
-    const std::int64_t sum = static_cast<std::int64_t>(current_.sum) + previous_.sum;
+    const std::int32_t sum = current_.sum + previous_.sum;  // below 2^23
     const std::uint64_t squares = static_cast<std::uint64_t>(current_.squares) + previous_.squares;
     previous_ = current_;
     current_ = Sums{};
@@ -15,12 +15,16 @@ std::int32_t CycleRms::close_half_cycle(std::int32_t scale_per_count) {
     if (!complete) {
         return 0;
     }
-    mean_counts_ = static_cast<std::int32_t>(sum / static_cast<std::int64_t>(samples));
+    mean_counts_ = sum / static_cast<std::int32_t>(samples);
     // n * sum(x^2) is below 2^44 and never smaller than sum(x)^2 (Cauchy); the scale squared adds
     // 20 bits, which still fits.
-    const std::uint64_t spread = samples * squares - static_cast<std::uint64_t>(sum * sum);
-    const auto scale = static_cast<std::uint64_t>(scale_per_count);
-    return static_cast<std::int32_t>(square_root(spread * (scale * scale) / (samples * samples)));
+    const std::uint64_t square_of_sum =
+        static_cast<std::uint64_t>(static_cast<std::int64_t>(sum) * sum);
+    const std::uint64_t spread = samples * squares - square_of_sum;
+    const auto scale = static_cast<std::uint32_t>(scale_per_count);
+    // r*r <= x/(n*n) exactly if (r*n)*(r*n) <= x: so the division can follow the root, where it is
+    // one of 32 bits.
+    return static_cast<std::int32_t>(square_root(spread * (scale * scale)) / samples);
 }
 
 }  // namespace firmware

@@ -1,5 +1,7 @@
 #include "firmware/measurement/half_waves.hpp"
 
+#include "firmware/arithmetic/quotient.hpp"
+
 namespace firmware {
 
 namespace {
@@ -11,10 +13,10 @@ constexpr bool voltage_rises(Phase phase) {
     return (((phase.count() >> 30) + 1U) & 2U) == 0;
 }
 
-// 2,000 samples of 2,048 counts times a scale of up to 1,000 need 64 bits on the way.
+// 2,000 samples of 2,048 counts times a scale of up to 1,000 may need 64 bits on the way.
 MilliAmperes mean(std::int32_t sum, std::int32_t scale, std::int32_t samples) {
-    return MilliAmperes{
-        static_cast<std::int32_t>(static_cast<std::int64_t>(sum) * scale / samples)};
+    const std::int64_t size = scaled(sum < 0 ? -sum : sum, scale, samples);
+    return MilliAmperes{static_cast<std::int32_t>(sum < 0 ? -size : size)};
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include "firmware/arithmetic/arc_tangent.hpp"
 #include "firmware/arithmetic/extremes.hpp"
+#include "firmware/arithmetic/quotient.hpp"
 #include "firmware/arithmetic/sine.hpp"
 #include "firmware/arithmetic/square_root.hpp"
 
@@ -22,9 +23,10 @@ constexpr std::int64_t middle = fine_step_of(55000);
 
 // Gains in counts per Q20 of error, for natural frequency w_n, damping z and tick T:
 //   proportional 2 z w_n T * 2^32 / 2 pi / 2^20      integral (w_n T)^2 * 2^32 / 2 pi / 2^20 * 2^8
+// Times the largest error, 2^20, they stay inside 32 bits.
 struct Gains {
-    std::int64_t proportional_q4;
-    std::int64_t integral_q4;
+    std::int32_t proportional_q4;
+    std::int32_t integral_q4;
 };
 // Until the lock, w_n = 140 rad/s and z = 1.0: from 55 to 50 or 60 Hz within three cycles.
 constexpr Gains pulling_in = {292, 523};
@@ -144,7 +146,7 @@ void LineTracker::follow(std::int32_t tracked_sine) {
 
 void LineTracker::correct(std::int32_t error) {
     const Gains& gains = locked_ ? holding : pulling_in;
-    const std::int64_t shift = (gains.proportional_q4 * error) / 16;
+    const std::int32_t shift = (gains.proportional_q4 * error) / 16;
     phase_ = phase_.advanced(PhaseStep{static_cast<std::uint32_t>(shift)});
     fine_step_ += (gains.integral_q4 * error) / 16;
     fine_step_ = fine_step_ < slowest ? slowest : (fine_step_ > fastest ? fastest : fine_step_);
@@ -206,7 +208,7 @@ void LineTracker::mark_half_cycles() {
 }
 
 void LineTracker::judge_half_cycle() {
-    const std::int64_t mean = error_sum_ / static_cast<std::int64_t>(ticks_in_half_cycle_);
+    const std::int64_t mean = quotient(error_sum_, static_cast<std::int32_t>(ticks_in_half_cycle_));
     const std::int64_t size = mean < 0 ? -mean : mean;
     error_sum_ = 0;
     if (reciprocal_size_ == 0) {

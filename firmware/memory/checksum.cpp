@@ -27,16 +27,27 @@ constexpr FourBitRemainders remainders = make_remainders();
 
 }  // namespace
 
-void Checksum::add_byte(std::uint8_t byte) {
-    remainder_ ^= byte;
-    remainder_ = (remainder_ >> 4) ^ remainders[remainder_ & 0xFU];
-    remainder_ = (remainder_ >> 4) ^ remainders[remainder_ & 0xFU];
+namespace {
+
+constexpr std::uint32_t without_four_bits(std::uint32_t remainder) {
+    return (remainder >> 4) ^ remainders[remainder & 0xFU];
 }
 
+constexpr std::uint32_t without_byte(std::uint32_t remainder) {
+    return without_four_bits(without_four_bits(remainder));
+}
+
+}  // namespace
+
+void Checksum::add_byte(std::uint8_t byte) {
+    remainder_ = without_byte(remainder_ ^ byte);
+}
+
+// Byte by byte, the lowest first, comes to the same: what is still to come only meets the remainder
+// when its turn is there. Written out, for it is done within one tick.
 void Checksum::add_word(std::uint32_t word) {
-    for (unsigned shift = 0; shift < 32; shift += 8) {
-        add_byte(static_cast<std::uint8_t>(word >> shift));
-    }
+    const std::uint32_t both = remainder_ ^ word;
+    remainder_ = without_byte(without_byte(without_byte(without_byte(both))));
 }
 
 }  // namespace firmware

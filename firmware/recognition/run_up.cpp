@@ -1,6 +1,7 @@
 #include "firmware/recognition/run_up.hpp"
 
 #include "firmware/arithmetic/extremes.hpp"
+#include "firmware/arithmetic/quotient.hpp"
 #include "firmware/recognition/start_terminal_level.hpp"
 
 namespace firmware {
@@ -24,13 +25,12 @@ std::int32_t current_per_line(const Readings& readings) {
     if (readings.line_voltage_rms.count() <= 0) {
         return 0;
     }
-    const std::int64_t scaled =
-        static_cast<std::int64_t>(readings.output_current_rms.count()) * 1000000;
-    return kept_in_range(scaled / readings.line_voltage_rms.count());
+    return kept_in_range(
+        millionths(readings.output_current_rms.count(), readings.line_voltage_rms.count()));
 }
 
 std::int32_t permille_of(std::int32_t part, std::int32_t whole) {
-    return kept_in_range(static_cast<std::int64_t>(part) * 1000 / whole);
+    return kept_in_range(scaled(part, 1000, whole));
 }
 
 }  // namespace

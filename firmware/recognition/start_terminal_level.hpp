@@ -3,6 +3,7 @@
 
 #include <cstdint>
 
+#include "firmware/arithmetic/quotient.hpp"
 #include "firmware/measurement/meters.hpp"
 
 namespace firmware {
@@ -14,7 +15,7 @@ constexpr std::int32_t start_terminal_level(const Readings& readings) {
     }
     const std::int64_t scaled =
         static_cast<std::int64_t>(readings.start_terminal_voltage_rms.count()) * 10000;
-    const std::int64_t level = scaled / readings.line_voltage_rms.count();
+    const std::int64_t level = quotient(scaled, readings.line_voltage_rms.count());
     constexpr std::int64_t largest = 1000000;
     return static_cast<std::int32_t>(level > largest ? largest : level);
 }

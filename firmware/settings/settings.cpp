@@ -4,11 +4,25 @@ namespace firmware {
 
 namespace {
 
-struct Bound {
-    SettingsProblem field;
-    std::int32_t value;
-    std::int32_t lowest;
-    std::int32_t highest;
+/// Keeps the first field that is found out of its bounds.
+class Bounds {
+  public:
+    // One call per field, not a table of them: that would stand on the stack.
+    void hold(SettingsProblem field, std::int32_t value, std::int32_t lowest,
+              std::int32_t highest) {
+        if (value < lowest || value > highest) {
+            found(field);
+        }
+    }
+    void found(SettingsProblem problem) {
+        if (broken_ == SettingsProblem::none) {
+            broken_ = problem;
+        }
+    }
+    SettingsProblem broken() const { return broken_; }
+
+  private:
+    SettingsProblem broken_ = SettingsProblem::none;
 };
 
 // Neighbours that do not run over the end of the type, whatever stands in the field.
@@ -17,16 +31,6 @@ constexpr std::int32_t just_below(std::int32_t value) {
 }
 constexpr std::int32_t just_above(std::int32_t value) {
     return value < 1000000 ? value + 1 : value;
-}
-
-template <std::size_t count>
-SettingsProblem first_outside(const Bound (&bounds)[count]) {
-    for (const Bound& bound : bounds) {
-        if (bound.value < bound.lowest || bound.value > bound.highest) {
-            return bound.field;
-        }
-    }
-    return SettingsProblem::none;
 }
 
 SettingsProblem check_stages(const Settings& s) {
@@ -58,78 +62,75 @@ SettingsProblem check(const Settings& s) {
     using Field = SettingsProblem;
     // In the order of the fields, so that the first problem named is the first in the reader's
     // file.
-    const Bound before_the_stages[] = {
-        {Field::line_voltage_min_V, s.line_voltage_min_V, 50, just_below(s.line_voltage_max_V)},
-        {Field::line_voltage_max_V, s.line_voltage_max_V, 50, 300},
-        {Field::rated_voltage_V, s.rated_voltage_V, 0, 300},
-        {Field::line_frequency_min_mHz, s.line_frequency_min_mHz, 43000,
-         just_below(s.line_frequency_max_mHz)},
-        {Field::line_frequency_max_mHz, s.line_frequency_max_mHz, 43000, 67000},
-        {Field::sag_limit_permille, s.sag_limit_permille, 300, 950},
-        {Field::line_fault_half_cycles, s.line_fault_half_cycles, 1, 20},
-        {Field::contactor_settle_ms, s.contactor_settle_ms, 5, 200},
-        {Field::start_capacitor_settle_ms, s.start_capacitor_settle_ms, 5, 200},
-        {Field::start_capacitor_release_ms, s.start_capacitor_release_ms, 10, 200},
-        {Field::bypass_settle_ms, s.bypass_settle_ms, 15, 500},
-        {Field::full_conduction_angle_mdeg, s.full_conduction_angle_mdeg, 3000, 45000},
-        {Field::gate_pulse_end_mdeg, s.gate_pulse_end_mdeg, 150000, 175000},
-        {Field::probe_angle_mdeg, s.probe_angle_mdeg, 90000, 145000},
-        {Field::probe_half_cycles, s.probe_half_cycles, 3, 40},
-        {Field::locked_rotor_min_mA, s.locked_rotor_min_mA, 1000,
-         just_below(s.locked_rotor_max_mA)},
-        {Field::locked_rotor_max_mA, s.locked_rotor_max_mA, 1000, 217000},
-        {Field::run_capacitor_fitted, s.run_capacitor_fitted, 0, 1},
-        {Field::sensor_offset_permille, s.sensor_offset_permille, 10, 500},
-        {Field::unasked_current_mA, s.unasked_current_mA, 300, 5000},
-        {Field::start_terminal_dead_permille, s.start_terminal_dead_permille, 5, 50},
-        {Field::run_capacitor_shorted_permille, s.run_capacitor_shorted_permille, 50, 800},
-        {Field::start_capacitor_current_permille, s.start_capacitor_current_permille, 5, 100},
-        {Field::inspection_half_cycles, s.inspection_half_cycles, 2, 10},
-        {Field::swapped_impedance_permille, s.swapped_impedance_permille, 0, 1200},
-        {Field::half_wave_difference_permille, s.half_wave_difference_permille, 50, 800},
-        {Field::beyond_order_permille, s.beyond_order_permille, 200, 1000},
-        {Field::fault_half_cycles, s.fault_half_cycles, 3, 20},
-        {Field::start_capacitor_in_permille, s.start_capacitor_in_permille, 1300, 2500},
-    };
-    const Bound after_the_stages[] = {
-        {Field::climb_limit_ms, s.climb_limit_ms, 200, 2500},
-        {Field::start_capacitor_limit_ms, s.start_capacitor_limit_ms, 200, 3000},
-        {Field::learning_law, static_cast<std::int32_t>(s.learning_law), 0, learning_law_count - 1},
-        {Field::learning_in_time_ms, s.learning_in_time_ms, 100, 2500},
-        {Field::run_up_rise_permille, s.run_up_rise_permille, 1200, 3000},
-        {Field::sure_rise_permille, s.sure_rise_permille, s.run_up_rise_permille, 5000},
-        {Field::look_ahead_half_cycles, s.look_ahead_half_cycles, 0, 6},
-        {Field::turning_rise_permille, s.turning_rise_permille, 1050, s.run_up_rise_permille},
-        {Field::accelerating_growth_permille, s.accelerating_growth_permille, 5, 200},
-        {Field::growth_half_cycles, s.growth_half_cycles, 2, 14},
-        {Field::accelerating_fall_permille, s.accelerating_fall_permille, 5, 1000},
-        {Field::turning_current_fall_permille, s.turning_current_fall_permille, 20, 500},
-        {Field::sweep_delay_ms, s.sweep_delay_ms, 0, 50},
-        {Field::sweep_half_cycles, s.sweep_half_cycles, 1, 20},
-        {Field::up_to_speed_current_permille, s.up_to_speed_current_permille, 100, 400},
-        {Field::up_to_speed_voltage_permille, s.up_to_speed_voltage_permille, 700, 1200},
-        {Field::confirm_half_cycles, s.confirm_half_cycles, 4, 50},
-        {Field::confirm_limit_ms, s.confirm_limit_ms, 100, 1000},
-        {Field::swing_limit_ms, s.swing_limit_ms, 200, 3000},
-        {Field::stall_current_permille, s.stall_current_permille,
-         just_above(s.up_to_speed_current_permille), 900},
-        {Field::stall_patience_ms, s.stall_patience_ms, 50, 2000},
-        {Field::lost_current_permille, s.lost_current_permille, 1, 50},
-        {Field::slow_voltage_permille, s.slow_voltage_permille, 100, 900},
-        {Field::slow_patience_ms, s.slow_patience_ms, 20, 1000},
-        {Field::rest_before_retry_s, s.rest_before_retry_s, 1, 3600},
-        {Field::tries, s.tries, 1, 20},
-        {Field::run_clears_tries_s, s.run_clears_tries_s, 1, 3600},
-        {Field::lockout_clear_s, s.lockout_clear_s, 1, 86400},
-    };
-    SettingsProblem problem = first_outside(before_the_stages);
-    if (problem == SettingsProblem::none) {
-        problem = check_stages(s);
+    Bounds bounds;
+    bounds.hold(Field::line_voltage_min_V, s.line_voltage_min_V, 50,
+                just_below(s.line_voltage_max_V));
+    bounds.hold(Field::line_voltage_max_V, s.line_voltage_max_V, 50, 300);
+    bounds.hold(Field::rated_voltage_V, s.rated_voltage_V, 0, 300);
+    bounds.hold(Field::line_frequency_min_mHz, s.line_frequency_min_mHz, 43000,
+                just_below(s.line_frequency_max_mHz));
+    bounds.hold(Field::line_frequency_max_mHz, s.line_frequency_max_mHz, 43000, 67000);
+    bounds.hold(Field::sag_limit_permille, s.sag_limit_permille, 300, 950);
+    bounds.hold(Field::line_fault_half_cycles, s.line_fault_half_cycles, 1, 20);
+    bounds.hold(Field::contactor_settle_ms, s.contactor_settle_ms, 5, 200);
+    bounds.hold(Field::start_capacitor_settle_ms, s.start_capacitor_settle_ms, 5, 200);
+    bounds.hold(Field::start_capacitor_release_ms, s.start_capacitor_release_ms, 10, 200);
+    bounds.hold(Field::bypass_settle_ms, s.bypass_settle_ms, 15, 500);
+    bounds.hold(Field::full_conduction_angle_mdeg, s.full_conduction_angle_mdeg, 3000, 45000);
+    bounds.hold(Field::gate_pulse_end_mdeg, s.gate_pulse_end_mdeg, 150000, 175000);
+    bounds.hold(Field::probe_angle_mdeg, s.probe_angle_mdeg, 90000, 145000);
+    bounds.hold(Field::probe_half_cycles, s.probe_half_cycles, 3, 40);
+    bounds.hold(Field::locked_rotor_min_mA, s.locked_rotor_min_mA, 1000,
+                just_below(s.locked_rotor_max_mA));
+    bounds.hold(Field::locked_rotor_max_mA, s.locked_rotor_max_mA, 1000, 217000);
+    bounds.hold(Field::run_capacitor_fitted, s.run_capacitor_fitted, 0, 1);
+    bounds.hold(Field::sensor_offset_permille, s.sensor_offset_permille, 10, 500);
+    bounds.hold(Field::unasked_current_mA, s.unasked_current_mA, 300, 5000);
+    bounds.hold(Field::start_terminal_dead_permille, s.start_terminal_dead_permille, 5, 50);
+    bounds.hold(Field::run_capacitor_shorted_permille, s.run_capacitor_shorted_permille, 50, 800);
+    bounds.hold(Field::start_capacitor_current_permille, s.start_capacitor_current_permille, 5,
+                100);
+    bounds.hold(Field::inspection_half_cycles, s.inspection_half_cycles, 2, 10);
+    bounds.hold(Field::swapped_impedance_permille, s.swapped_impedance_permille, 0, 1200);
+    bounds.hold(Field::half_wave_difference_permille, s.half_wave_difference_permille, 50, 800);
+    bounds.hold(Field::beyond_order_permille, s.beyond_order_permille, 200, 1000);
+    bounds.hold(Field::fault_half_cycles, s.fault_half_cycles, 3, 20);
+    bounds.hold(Field::start_capacitor_in_permille, s.start_capacitor_in_permille, 1300, 2500);
+    if (bounds.broken() == SettingsProblem::none) {
+        bounds.found(check_stages(s));
     }
-    if (problem == SettingsProblem::none) {
-        problem = first_outside(after_the_stages);
-    }
-    return problem;
+    bounds.hold(Field::climb_limit_ms, s.climb_limit_ms, 200, 2500);
+    bounds.hold(Field::start_capacitor_limit_ms, s.start_capacitor_limit_ms, 200, 3000);
+    bounds.hold(Field::learning_law, static_cast<std::int32_t>(s.learning_law), 0,
+                learning_law_count - 1);
+    bounds.hold(Field::learning_in_time_ms, s.learning_in_time_ms, 100, 2500);
+    bounds.hold(Field::run_up_rise_permille, s.run_up_rise_permille, 1200, 3000);
+    bounds.hold(Field::sure_rise_permille, s.sure_rise_permille, s.run_up_rise_permille, 5000);
+    bounds.hold(Field::look_ahead_half_cycles, s.look_ahead_half_cycles, 0, 6);
+    bounds.hold(Field::turning_rise_permille, s.turning_rise_permille, 1050,
+                s.run_up_rise_permille);
+    bounds.hold(Field::accelerating_growth_permille, s.accelerating_growth_permille, 5, 200);
+    bounds.hold(Field::growth_half_cycles, s.growth_half_cycles, 2, 14);
+    bounds.hold(Field::accelerating_fall_permille, s.accelerating_fall_permille, 5, 1000);
+    bounds.hold(Field::turning_current_fall_permille, s.turning_current_fall_permille, 20, 500);
+    bounds.hold(Field::sweep_delay_ms, s.sweep_delay_ms, 0, 50);
+    bounds.hold(Field::sweep_half_cycles, s.sweep_half_cycles, 1, 20);
+    bounds.hold(Field::up_to_speed_current_permille, s.up_to_speed_current_permille, 100, 400);
+    bounds.hold(Field::up_to_speed_voltage_permille, s.up_to_speed_voltage_permille, 700, 1200);
+    bounds.hold(Field::confirm_half_cycles, s.confirm_half_cycles, 4, 50);
+    bounds.hold(Field::confirm_limit_ms, s.confirm_limit_ms, 100, 1000);
+    bounds.hold(Field::swing_limit_ms, s.swing_limit_ms, 200, 3000);
+    bounds.hold(Field::stall_current_permille, s.stall_current_permille,
+                just_above(s.up_to_speed_current_permille), 900);
+    bounds.hold(Field::stall_patience_ms, s.stall_patience_ms, 50, 2000);
+    bounds.hold(Field::lost_current_permille, s.lost_current_permille, 1, 50);
+    bounds.hold(Field::slow_voltage_permille, s.slow_voltage_permille, 100, 900);
+    bounds.hold(Field::slow_patience_ms, s.slow_patience_ms, 20, 1000);
+    bounds.hold(Field::rest_before_retry_s, s.rest_before_retry_s, 1, 3600);
+    bounds.hold(Field::tries, s.tries, 1, 20);
+    bounds.hold(Field::run_clears_tries_s, s.run_clears_tries_s, 1, 3600);
+    bounds.hold(Field::lockout_clear_s, s.lockout_clear_s, 1, 86400);
+    return bounds.broken();
 }
 
 const Settings& usable(const Settings& settings) {

@@ -7,6 +7,7 @@
 
 #include <cstdint>
 
+#include "firmware/arithmetic/quotient.hpp"
 #include "firmware/contract/frames.hpp"
 #include "firmware/units/quantity.hpp"
 
@@ -42,16 +43,15 @@ constexpr Permille fraction(Quantity<Tag, std::int32_t> part, Quantity<Tag, std:
     if (whole.count() <= 0) {
         return Permille{0};
     }
-    const std::int64_t scaled = static_cast<std::int64_t>(part.count()) * 1000;
-    return Permille{static_cast<std::int32_t>(scaled / whole.count())};
+    return Permille{static_cast<std::int32_t>(scaled(part.count(), 1000, whole.count()))};
 }
 
 /// The given fraction of a quantity, rounded towards zero. Wholes of up to 2^31 - 1 with
 /// fractions of up to 1000; of up to 500 million with up to 4000, the largest fraction anywhere.
 template <class Tag>
 constexpr Quantity<Tag, std::int32_t> portion(Quantity<Tag, std::int32_t> whole, Permille part) {
-    const std::int64_t scaled = static_cast<std::int64_t>(whole.count()) * part.count();
-    return Quantity<Tag, std::int32_t>{static_cast<std::int32_t>(scaled / 1000)};
+    return Quantity<Tag, std::int32_t>{
+        static_cast<std::int32_t>(scaled(whole.count(), part.count(), 1000))};
 }
 
 }  // namespace firmware

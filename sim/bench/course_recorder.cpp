@@ -38,9 +38,11 @@ void CourseRecorder::observe(const TickView& view) {
     }
     const firmware::Telemetry& now = *view.controller;
     const bool changed = controller_steps_.empty() || controller_steps_.back().state != now.state ||
-                         controller_steps_.back().stage != now.stage;
+                         controller_steps_.back().stage != now.stage ||
+                         controller_steps_.back().seen != view.seen;
     if (changed) {
-        controller_steps_.push_back({view.plant.time_s, now.state, now.reason, now.stage});
+        controller_steps_.push_back({view.plant.time_s, now.state, now.reason, now.stage, view.seen,
+                                     !view.tells_only_states});
     }
 }
 

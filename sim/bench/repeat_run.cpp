@@ -29,7 +29,7 @@ class ControllersView final : public TickObserver {
         if (next_ != nullptr) {
             next_->observe(view);
         }
-        if (view.controller != nullptr && !memory_) {
+        if (view.controller != nullptr && !view.tells_only_states && !memory_) {
             memory_ = RepeatedStart::Memory{view.controller->memory,
                                             view.controller->learned_level_permille,
                                             view.controller->learning_settled != 0};
@@ -50,7 +50,7 @@ class ControllersView final : public TickObserver {
 
 std::optional<int> stage_that_came_up(const StartResult& start) {
     for (const ControllerStep& step : start.controller_steps) {
-        if (step.state == firmware::State::running) {
+        if (step.state == firmware::State::running && step.has_stage) {
             return step.stage + 1;
         }
     }

@@ -33,7 +33,8 @@ struct RepeatedStart {
     double call_at_s = 0.0;  ///< since the series began
     /// As of a single start, its clock included; without the course, for there may be thousands.
     StartResult start;
-    /// Stage, from 1, in which the rotor came up; none in a direct start, or if it did not.
+    /// Stage, from 1, in which the rotor came up; none in a direct start, if it did not, or of a
+    /// controller that tells nothing of stages.
     std::optional<int> stage;
     /// Largest RMS over any 100 ms of the current through the controller's own output, from the
     /// samples that it gets; none in a direct start.
@@ -42,7 +43,8 @@ struct RepeatedStart {
     /// What the scenario changed before it, in words; empty if nothing.
     std::string changed;
     /// What the controller said as the start began: how it found its memory when it last got power,
-    /// and what it had learned by then. None in a direct start.
+    /// and what it had learned by then. None in a direct start, or of a controller that tells no
+    /// such thing.
     struct Memory {
         firmware::Recovery found{};
         int learned_level_permille = 0;  ///< of its ladder; 1000: the settings'

@@ -94,6 +94,8 @@ void StartBench::look(bool call, TickObserver* observer) {
         samples_ = faults_.effects().through_sensors(sample_sensors(truth, call), samples_);
         view.samples = &samples_;
         view.controller = &controller_->telemetry();
+        view.tells_only_states = controller_->tells_only_states();
+        view.seen = seen_of_controller();
         view.store = &controller_->store();
         view.answer = &answer_;
         view.port = controller_.get();
@@ -116,6 +118,12 @@ void StartBench::look(bool call, TickObserver* observer) {
     }
     const TickView in_series{now(), truth, commands_, call};
     series_monitors_.observe(in_series, metrics_->line_voltage_rms_V());
+}
+
+std::optional<SeenDoing> StartBench::seen_of_controller() const {
+    return controller_ == nullptr   ? std::nullopt
+           : controller_->failure() ? std::optional<SeenDoing>(SeenDoing::failed)
+                                    : controller_->seen();
 }
 
 void StartBench::carry_out_faults() {
@@ -198,6 +206,9 @@ StartResult StartBench::run_start(TickObserver* observer) {
     if (controller_ != nullptr && controller_->failure()) {
         result.warnings.push_back(controller_->failure()->words);
     }
+    if (controller_ != nullptr && !controller_->remark().empty()) {
+        result.warnings.push_back(controller_->remark());
+    }
     result.figures = metrics_->figures();
     result.hottest_winding_C = hottest_winding_C_;
     result.energy = plant_->energy();
@@ -210,7 +221,8 @@ StartResult StartBench::run_start(TickObserver* observer) {
          controller_ != nullptr ? &controller_->telemetry() : nullptr,
          result.figures.backwards_at_end_s, controller_ == nullptr || controller_->has_power(),
          controller_ != nullptr && controller_->failure() ? controller_->failure()->cause
-                                                          : std::string()});
+                                                          : std::string(),
+         seen_of_controller()});
     result.outcome = verdict.outcome;
     result.cause = verdict.cause;
     result.expected = scenario_.expect.outcome;

@@ -108,6 +108,7 @@ class StartBench {
     void tick(bool called, TickObserver* observer);
     bool call_comes_through(bool call) const { return call && !faults_.effects().call_removed; }
     void carry_out_faults();
+    std::optional<SeenDoing> seen_of_controller() const;
     void look(bool call, TickObserver* observer);
     const plant_models::PlantOutputs& in_this_start(const plant_models::PlantOutputs& outputs);
     MonitorContext monitor_context() const;

@@ -1,11 +1,13 @@
 // What one start came to: the verdict, the figures, and how it went.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "plant_models/plant_outputs.hpp"
+#include "sim/controllers/seen_doing.hpp"
 #include "sim/metrics/start_metrics.hpp"
 #include "sim/monitors/monitor.hpp"
 #include "sim/scenario/outcome.hpp"
@@ -18,6 +20,9 @@ struct ControllerStep {
     firmware::State state{};
     firmware::Reason reason{};
     int stage = 0;
+    /// Of a controller that does not tell its states; `state` is then the nearest of ours.
+    std::optional<SeenDoing> seen = std::nullopt;
+    bool has_stage = true;  ///< no: it tells nothing of a stage
 };
 
 /// A coarse course of the start, for a picture in text: a row per `course_interval`, or a multiple.

@@ -2,10 +2,13 @@
 // sim/timeline/plant_run.hpp: this is its point 2.
 #pragma once
 
+#include <optional>
+
 #include "firmware/contract/frames.hpp"
 #include "firmware/telemetry.hpp"
 #include "plant_models/plant_outputs.hpp"
 #include "sim/controllers/flash_store.hpp"
+#include "sim/controllers/seen_doing.hpp"
 #include "sim/timeline/plant_run.hpp"
 #include "sim/timeline/tick.hpp"
 
@@ -21,6 +24,9 @@ struct TickView {
     /// Sampled now, and what the controller thinks after the previous tick; null in a direct start.
     const firmware::SensorFrame* samples = nullptr;
     const firmware::Telemetry* controller = nullptr;
+    bool tells_only_states = false;  ///< of `controller`, at most state and reason say anything
+    /// Of a controller that does not tell its states, or has failed.
+    std::optional<SeenDoing> seen = std::nullopt;
     double hottest_winding_C = 0.0;     ///< see sim/metrics/winding_heat.hpp
     const FlashStore* store = nullptr;  ///< of the controller; null in a direct start
     /// Of the previous tick, in force from now on; null in a direct start, as is the port.

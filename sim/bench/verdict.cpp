@@ -30,6 +30,17 @@ std::string cause_at_rotor(const LastInstant& last) {
                                                                    : "rotor_stayed_slow";
 }
 
+/// Why a controller does not feed the motor, in one word.
+std::string reason_of(const LastInstant& last) {
+    if (!last.controller_has_power) {
+        return "controller_unpowered";
+    }
+    if (last.seen) {
+        return *last.seen == SeenDoing::let_go ? "let_go" : "contactor_not_permitted";
+    }
+    return one_word(firmware::name_of(last.controller->reason));
+}
+
 }  // namespace
 
 Verdict judge(const LastInstant& last) {
@@ -59,9 +70,7 @@ Verdict judge(const LastInstant& last) {
         }
         return up ? Verdict{Outcome::running, ""} : Verdict{Outcome::stalled, cause_at_rotor(last)};
     }
-    const std::string reason = last.controller_has_power
-                                   ? one_word(firmware::name_of(last.controller->reason))
-                                   : "controller_unpowered";
+    const std::string reason = reason_of(last);
     switch (last.controller->state) {
         case firmware::State::locked_out:
             return {Outcome::locked_out, reason};

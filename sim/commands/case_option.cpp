@@ -14,6 +14,7 @@
 #include "sim/files/input_error.hpp"
 #include "sim/files/quoting.hpp"
 #include "sim/regression/results_reader.hpp"
+#include "sim/results/wrapped_text.hpp"
 #include "sim/scenario/scenario_reader.hpp"
 #include "sim/suites/case_judgement.hpp"
 
@@ -117,13 +118,13 @@ std::string case_lines(const ChosenScenario& chosen, const std::vector<StartResu
         return {};
     }
     const SuiteCase& one = *chosen.one;
-    std::string text = fmt::format("  Case {} of {}:", one.id, chosen.suite);
+    std::string heading = fmt::format("Case {} of {}:", one.id, chosen.suite);
     for (const auto& [side, name] : sides(one.place)) {
         if (!name->empty()) {
-            text += fmt::format(" {} {};", side, *name);
+            heading += fmt::format(" {} {};", side, *name);
         }
     }
-    text += fmt::format(" {}\n", drawn_words(one));
+    std::string text = wrapped("  ", "    ", heading + " " + drawn_words(one));
     bool passed = true;
     for (std::size_t k = 0; k < starts.size(); ++k) {
         for (const BrokenRequirement& broken : broken_requirements(one, starts[k])) {

@@ -9,6 +9,7 @@
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
+#include "sim/commands/report_files.hpp"
 #include "sim/commands/standard_output.hpp"
 #include "sim/commands/thread_count.hpp"
 #include "sim/files/atomic_output.hpp"
@@ -27,6 +28,7 @@ struct RegressOptions {
     std::string results;
     std::string shard;
     std::string json;
+    ReportPaths reports;
     int jobs = all_cores();
     double until_percent = 0.0;
     bool resume = false;
@@ -92,7 +94,10 @@ std::string how_to_go_on(const RegressOptions& options, const RegressPlan& plan)
 }
 
 int run(const RegressOptions& options) {
-    const bool prints_text = standard_output_is_free({{"--json", options.json}});
+    const bool prints_text = standard_output_is_free({{"--json", options.json},
+                                                      {"--junit", options.reports.junit},
+                                                      {"--csv", options.reports.csv},
+                                                      {"--page", options.reports.page}});
     const std::unique_ptr<Suite> suite = read_suite(options.suite);
     const RegressPlan plan = plan_of(options, *suite);
     // Opened before the work, so that a wrong path costs no time.
@@ -100,6 +105,7 @@ int run(const RegressOptions& options) {
     if (!options.json.empty()) {
         json.emplace(options.json);
     }
+    ReportFiles reports(options.reports);
     Counter counter("cases; ctrl-C keeps what is done");
     const InterruptLatch latch;
     std::int64_t before = -1;
@@ -113,6 +119,11 @@ int run(const RegressOptions& options) {
     counter.clear();
     const RegressSummary summary = summarize(ResultsReader(plan.results), *suite);
     const RegressNames names{options.suite, plan.results};
+    if (options.reports.any()) {
+        CampaignResults results = read_campaign(plan.results);
+        judge_by_suite(results);
+        reports.write(results);
+    }
     if (json) {
         json->write(regress_json(summary, names).dump(2) + "\n");
         json->commit();
@@ -163,6 +174,7 @@ void add_regress_command(CLI::App& app, int& exit_code) {
         ->add_option("--json", options->json,
                      "write the summary as JSON to FILE, - for standard output")
         ->type_name("FILE");
+    add_report_options(*regress, options->reports);
     regress->add_flag("--quiet", options->quiet, "print only the verdict");
     regress->footer(
         "Example: runup regress smoke --results before.results\n"

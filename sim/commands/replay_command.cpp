@@ -44,8 +44,8 @@ int run(const ReplayOptions& options) {
     if (!options.json.empty()) {
         json.emplace(options.json);
     }
-    // The line's frequency is not recorded; the traces then say 0: unknown.
-    Traces traces = open_traces(options.trace, *controller, {recording.beginning.scenario, 0.0});
+    Traces traces = open_traces(options.trace, *controller,
+                                {recording.beginning.scenario, recording.beginning.frequency_Hz});
     const ReplayResult result = replay(recording, *controller, traces.empty() ? nullptr : &traces);
     traces.commit();
     if (json) {

@@ -7,6 +7,7 @@
 #include "sim/commands/report_files.hpp"
 #include "sim/commands/standard_output.hpp"
 #include "sim/reporting/block_verdict.hpp"
+#include "sim/results/campaign_json.hpp"
 #include "sim/results/campaign_text.hpp"
 #include "sim/results/campaign_words.hpp"
 
@@ -16,17 +17,28 @@ namespace {
 
 struct ReportOptions {
     std::string results;
+    std::string json;
     ReportPaths paths;
     bool quiet = false;
 };
 
 int run(const ReportOptions& options) {
-    const bool prints_text = standard_output_is_free({{"--json", options.paths.json},
+    const bool prints_text = standard_output_is_free({{"--json", options.json},
                                                       {"--junit", options.paths.junit},
                                                       {"--csv", options.paths.csv},
                                                       {"--page", options.paths.page}});
+    // Opened before the work, so that a wrong path costs no time.
+    std::optional<AtomicOutput> json;
+    if (!options.json.empty()) {
+        json.emplace(options.json);
+    }
     ReportFiles files(options.paths);
-    const CampaignResults results = read_campaign(options.results);
+    CampaignResults results = read_campaign(options.results);
+    judge_by_suite(results);
+    if (json) {
+        json->write(campaign_json(results).dump(2) + "\n");
+        json->commit();
+    }
     files.write(results);
     if (prints_text) {
         print_text(options.quiet ? campaign_verdict(results) + "\n" : campaign_text(results));
@@ -45,6 +57,10 @@ void add_report_command(CLI::App& app, int& exit_code) {
     report
         ->add_option("RESULTS", options->results, "file of results that runup regress has written")
         ->required();
+    report
+        ->add_option("--json", options->json,
+                     "write the summary as JSON to FILE, - for standard output")
+        ->type_name("FILE");
     add_report_options(*report, options->paths);
     report->add_flag("--quiet", options->quiet, "print only the verdict");
     report->footer(

@@ -2,7 +2,6 @@
 
 #include "sim/pages/campaign_page.hpp"
 #include "sim/results/campaign_csv.hpp"
-#include "sim/results/campaign_json.hpp"
 #include "sim/results/junit_xml.hpp"
 
 namespace sim {
@@ -24,10 +23,6 @@ void put(AtomicOutput& output, const std::string& bytes) {
 
 void add_report_options(CLI::App& command, ReportPaths& paths) {
     command
-        .add_option("--json", paths.json,
-                    "write the summary as JSON to FILE, - for standard output")
-        ->type_name("FILE");
-    command
         .add_option("--junit", paths.junit,
                     "write the JUnit XML that continuous-integration servers read to FILE: a test "
                     "for every case")
@@ -41,16 +36,12 @@ void add_report_options(CLI::App& command, ReportPaths& paths) {
 }
 
 ReportFiles::ReportFiles(const ReportPaths& paths) {
-    open(json_, paths.json);
     open(junit_, paths.junit);
     open(csv_, paths.csv);
     open(page_, paths.page);
 }
 
 void ReportFiles::write(const CampaignResults& results) {
-    if (json_) {
-        put(*json_, campaign_json(results).dump(2) + "\n");
-    }
     if (junit_) {
         put(*junit_, junit_xml(results));
     }

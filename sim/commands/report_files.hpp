@@ -1,4 +1,4 @@
-// The files that a campaign can be told in: --json, --junit, --csv and --page, the same for every
+// The files that a campaign can be told in: --junit, --csv and --page, the same for every
 // verb that ends in results.
 #pragma once
 
@@ -13,12 +13,11 @@ namespace sim {
 
 /// Empty: not asked for. "-": standard output.
 struct ReportPaths {
-    std::string json;
     std::string junit;
     std::string csv;
     std::string page;
 
-    bool any() const { return !(json.empty() && junit.empty() && csv.empty() && page.empty()); }
+    bool any() const { return !(junit.empty() && csv.empty() && page.empty()); }
 };
 
 void add_report_options(CLI::App& command, ReportPaths& paths);
@@ -32,7 +31,6 @@ class ReportFiles {
     void write(const CampaignResults& results);
 
   private:
-    std::optional<AtomicOutput> json_;
     std::optional<AtomicOutput> junit_;
     std::optional<AtomicOutput> csv_;
     std::optional<AtomicOutput> page_;

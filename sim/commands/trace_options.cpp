@@ -91,7 +91,9 @@ Traces open_traces(const TraceOptions& options, const Scenario& scenario) {
     }
     const bool has_limiter = !std::holds_alternative<NoLimiter>(scenario.limiter);
     const auto plant = make_plant_run(describe_plant(scenario));
-    return open_all(options, trace_channels(plant->channel_names(), has_limiter, watched),
+    const bool tells_only_states = std::holds_alternative<LibraryLimiter>(scenario.limiter);
+    return open_all(options,
+                    trace_channels(plant->channel_names(), has_limiter, watched, tells_only_states),
                     {scenario.name, plant_models::nominal_frequency_Hz(scenario.source)});
 }
 

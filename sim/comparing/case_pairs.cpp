@@ -33,9 +33,13 @@ std::vector<StartPair> paired_starts(const CaseRecord& old_case, const CaseRecor
     while (old_at != old_case.starts.end() && new_at != new_case.starts.end()) {
         if (old_at->start == new_at->start) {
             pairs.push_back({&*old_at++, &*new_at++});
+            continue;
+        }
+        ++unpaired;
+        if (old_at->start < new_at->start) {
+            ++old_at;
         } else {
-            ++unpaired;
-            old_at->start < new_at->start ? void(++old_at) : void(++new_at);
+            ++new_at;
         }
     }
     unpaired += (old_case.starts.end() - old_at) + (new_case.starts.end() - new_at);

@@ -1,12 +1,13 @@
 #include "sim/controllers/controller_port.hpp"
 
 #include <cstdint>
-#include <stdexcept>
 #include <utility>
 #include <variant>
 
 #include "sim/controllers/builtin_controller.hpp"
 #include "sim/controllers/installed_settings.hpp"
+#include "sim/controllers/library/library_controller.hpp"
+#include "sim/controllers/processor_controller.hpp"
 
 namespace sim {
 
@@ -36,16 +37,17 @@ std::unique_ptr<ControllerPort> controller_of(const BuiltinLimiter& limiter,
     return std::make_unique<BuiltinController>(as_installed(limiter.settings, motor), store);
 }
 
-std::unique_ptr<ControllerPort> controller_of(const LibraryLimiter& /*limiter*/,
-                                              const plant_models::MotorParameters& /*motor*/,
-                                              const FlashStore& /*store*/) {
-    throw std::logic_error("kind library is being built");
+std::unique_ptr<ControllerPort> controller_of(const LibraryLimiter& limiter,
+                                              const plant_models::MotorParameters& motor,
+                                              const FlashStore& store) {
+    return make_library_controller(limiter, motor, store);
 }
 
-std::unique_ptr<ControllerPort> controller_of(const ProcessorLimiter& /*limiter*/,
-                                              const plant_models::MotorParameters& /*motor*/,
-                                              const FlashStore& /*store*/) {
-    throw std::logic_error("kind processor is being built");
+std::unique_ptr<ControllerPort> controller_of(const ProcessorLimiter& limiter,
+                                              const plant_models::MotorParameters& motor,
+                                              const FlashStore& store) {
+    return std::make_unique<ProcessorController>(as_installed(limiter.settings, motor), store,
+                                                 processor_setup());
 }
 
 }  // namespace

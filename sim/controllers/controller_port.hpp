@@ -26,16 +26,12 @@
 #include "firmware/units/units.hpp"
 #include "plant_models/motor/motor_parameters.hpp"
 #include "sim/controllers/commissioned_store.hpp"
+#include "sim/controllers/controller_failure.hpp"
 #include "sim/controllers/flash_store.hpp"
+#include "sim/controllers/seen_doing.hpp"
 #include "sim/scenario/limiter_choice.hpp"
 
 namespace sim {
-
-/// A controller outside this program that gave no proper answer.
-struct ControllerFailure {
-    std::string cause;  ///< one word, such as "crashed"
-    std::string words;  ///< a sentence for people
-};
 
 class ControllerPort {
   public:
@@ -65,6 +61,14 @@ class ControllerPort {
     /// The first failure. From its tick on every output is off, whatever happens to the power: the
     /// run goes on to its end, and keeps its figures.
     const std::optional<ControllerFailure>& failure() const { return failure_; }
+
+    /// Of a telemetry that is somebody else's, at most state and reason say anything.
+    virtual bool tells_only_states() const { return false; }
+    /// What it is seen to do, if it does not tell its states; then those of its telemetry are
+    /// `nearest_state` of this.
+    virtual std::optional<SeenDoing> seen() const { return std::nullopt; }
+    /// What people should know of it though it is no failure: one sentence, or nothing.
+    virtual std::string remark() const { return {}; }
 
     /// What can be watched of the controller beside its telemetry, by name, in the order of
     /// `watched()`; the same as long as the controller exists.

@@ -47,8 +47,61 @@ Sentence next_stage(const ControllerMoment& now, const firmware::Settings* setti
             {{"stage", now.told.stage + 1.0}, {"stage_percent", percent}}};
 }
 
+/// Somebody else's controller, which says no more than its state and its reason.
+void tell_foreign_state(const ControllerMoment* before, const ControllerMoment& now, Story& story) {
+    if (before != nullptr) {
+        story.push_back(
+            step(now, fmt::format("the controller says that it is {}{}",
+                                  firmware::name_of(now.told.state), because(now.told.reason))));
+    }
+}
+
+/// One that says nothing: what its outputs do.
+void tell_seen(const ControllerMoment* before, const ControllerMoment& now, Story& story) {
+    const SeenDoing was =
+        before != nullptr ? before->seen.value_or(SeenDoing::off) : SeenDoing::off;
+    const bool fed = was == SeenDoing::feeding || was == SeenDoing::feeding_with_start_capacitor;
+    switch (*now.seen) {
+        case SeenDoing::off:
+            // Where every run begins.
+            if (before != nullptr) {
+                story.push_back(step(now, "the controller has everything off"));
+            }
+            return;
+        case SeenDoing::feeding:
+            story.push_back(
+                step(now, fed ? "the controller lets the start capacitor go and feeds on"
+                              : "the controller permits the contactor, start capacitor "
+                                "and bypass out"));
+            return;
+        case SeenDoing::feeding_with_start_capacitor:
+            story.push_back(step(now, fed ? "the controller puts the start capacitor in"
+                                          : "the controller permits the contactor and puts the "
+                                            "start capacitor in"));
+            return;
+        case SeenDoing::bypassed:
+            story.push_back(step(now, "the controller closes the bypass"));
+            return;
+        case SeenDoing::let_go:
+            story.push_back(
+                step(now, "the controller lets go, though it is called; it gives no reason"));
+            return;
+        case SeenDoing::failed:
+            story.push_back(step(now, "the controller fails; everything is off from here on"));
+            return;
+    }
+}
+
 void tell_step(const ControllerMoment* before, const ControllerMoment& now,
                const firmware::Settings* settings, Story& story) {
+    if (now.seen) {
+        tell_seen(before, now, story);
+        return;
+    }
+    if (now.tells_only_states) {
+        tell_foreign_state(before, now, story);
+        return;
+    }
     const bool same_state = before != nullptr && before->told.state == now.told.state;
     switch (now.told.state) {
         case State::resting:
@@ -97,7 +150,7 @@ void tell_controller(const Told& told, Story& story) {
         tell_step(before, now, settings, story);
         before = &now;
     }
-    if (before != nullptr && before->told.state == State::listening) {
+    if (before != nullptr && !before->seen && before->told.state == State::listening) {
         story.push_back(
             step(*before, "the controller does not begin" + because(before->told.reason)));
     }

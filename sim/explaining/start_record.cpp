@@ -49,9 +49,10 @@ void StartRecord::note_switching(const TickView& view) {
     }
     const bool is_new = controller_.empty() ||
                         controller_.back().told.state != view.controller->state ||
-                        controller_.back().told.stage != view.controller->stage;
+                        controller_.back().told.stage != view.controller->stage ||
+                        controller_.back().seen != view.seen;
     if (is_new) {
-        controller_.push_back({plant.time_s, *view.controller});
+        controller_.push_back({plant.time_s, *view.controller, view.tells_only_states, view.seen});
     }
 }
 

@@ -66,6 +66,8 @@ struct SwitchedAt {
 struct ControllerMoment {
     double time_s = 0.0;
     firmware::Telemetry told;
+    bool tells_only_states = false;
+    std::optional<SeenDoing> seen;  ///< as in TickView
 };
 
 class StartRecord final : public TickObserver {

@@ -71,4 +71,18 @@ std::string quoted(std::string_view text) {
     return "\"" + shortened(text, 40) + "\"";
 }
 
+std::string shell_word(std::string_view text) {
+    constexpr std::string_view harmless =
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-./:=+,%@#";
+    if (!text.empty() && text.front() != '#' &&
+        text.find_first_not_of(harmless) == std::string_view::npos) {
+        return std::string(text);
+    }
+    std::string word = "'";
+    for (const char letter : text) {
+        word += letter == '\'' ? std::string("'\\''") : std::string(1, letter);
+    }
+    return word + "'";
+}
+
 }  // namespace sim

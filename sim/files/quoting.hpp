@@ -18,4 +18,7 @@ std::string shortened(std::string_view text, std::size_t most_bytes);
 /// A value in a message: shortened to 40 bytes and between double quotes.
 std::string quoted(std::string_view text);
 
+/// A word of a command line that a shell takes as it is: between single quotes where it must be.
+std::string shell_word(std::string_view text);
+
 }  // namespace sim

@@ -41,25 +41,25 @@ Section rates_section(const CampaignResults& results, const CampaignSummary& sum
     return section;
 }
 
-Section broken_section(const CampaignSummary& summary, const CampaignRow& campaign) {
+Section broken_section(const CampaignSummary& summary, const CampaignResults& results) {
     Table table;
     table.columns = {"not held", "starts", "cases", "first words", "first case again"};
     for (const BrokenCount& one : summary.broken) {
         table.rows.push_back({one.requirement, fmt::format("{}", one.starts),
                               fmt::format("{}", one.cases), one.example_words,
-                              rerun_command(campaign, one.example_case)});
+                              rerun_command(results, *one.example)});
     }
     return {"What was not held", {table}, ""};
 }
 
-Section worst_section(const CampaignSummary& summary, const CampaignRow& campaign) {
+Section worst_section(const CampaignSummary& summary, const CampaignResults& results) {
     Table table;
     table.caption =
         "A broken monitor comes before an end without a result, that before another outcome, that "
         "before a limit; then what broke more, then the hotter winding.";
     table.columns = {"run it again", "start", "what it is", "how it ended"};
     for (const WorstStart& one : summary.worst) {
-        table.rows.push_back({rerun_command(campaign, one.in_case->id),
+        table.rows.push_back({rerun_command(results, *one.in_case),
                               fmt::format("{}", one.start->start), place_words(one.in_case->place),
                               start_words(*one.start)});
     }
@@ -154,8 +154,8 @@ Page campaign_page(const CampaignResults& results) {
     add_maps(page, "Where it works", rate_maps(results));
     page.sections.push_back(rates_section(results, summary));
     if (!summary.broken.empty()) {
-        page.sections.push_back(broken_section(summary, campaign));
-        page.sections.push_back(worst_section(summary, campaign));
+        page.sections.push_back(broken_section(summary, results));
+        page.sections.push_back(worst_section(summary, results));
     }
     page.sections.push_back(drivers_section(results));
     add_maps(page, "What it costs", figure_maps(results));

@@ -68,7 +68,7 @@ Table newly_failed_table(const ComparedCampaigns& compared) {
             if (!start.old_start->passed || start.new_start->passed || table.rows.size() >= most) {
                 continue;
             }
-            table.rows.push_back({rerun_command(compared.new_results->campaign, pair.new_case->id),
+            table.rows.push_back({rerun_command(*compared.new_results, *pair.new_case),
                                   place_words(pair.new_case->place), start_words(*start.old_start),
                                   start_words(*start.new_start)});
         }

@@ -10,25 +10,35 @@ namespace sim {
 
 namespace {
 
-/// Sorts by state, and climbing by its stage.
+/// Sorts by state, and climbing by its stage. What is only seen comes behind the states.
 using Doing = std::pair<int, int>;
+constexpr int first_seen = firmware::state_count;
 
 Doing doing(const ControllerStep& step) {
-    const bool climbing = step.state == firmware::State::climbing;
-    return {static_cast<int>(step.state), climbing ? step.stage : 0};
+    if (step.seen) {
+        return {first_seen + static_cast<int>(*step.seen), 0};
+    }
+    const bool climbing = step.state == firmware::State::climbing && step.has_stage;
+    return {static_cast<int>(step.state), climbing ? step.stage + 1 : 0};
 }
 
 std::string word_of(const Doing& doing) {
+    if (doing.first >= first_seen) {
+        return name_of(static_cast<SeenDoing>(doing.first - first_seen));
+    }
     const auto state = static_cast<firmware::State>(doing.first);
-    return state == firmware::State::climbing ? fmt::format("climbing {}", doing.second + 1)
-                                              : std::string(firmware::name_of(state));
+    return doing.second > 0 ? fmt::format("climbing {}", doing.second)
+                            : std::string(firmware::name_of(state));
 }
 
 }  // namespace
 
 Panel controller_panel(const StartResult& result, double duration_s) {
     Panel panel;
-    panel.title = "Controller: state, and stage of the ladder";
+    const std::vector<ControllerStep>& steps = result.controller_steps;
+    const bool is_seen = !steps.empty() && steps.front().seen.has_value();
+    panel.title = is_seen ? "Controller: what it is seen to do"
+                          : "Controller: state, and stage of the ladder";
     std::set<Doing> occurred;
     for (const ControllerStep& step : result.controller_steps) {
         occurred.insert(doing(step));

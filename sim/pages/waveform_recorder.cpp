@@ -45,12 +45,13 @@ bool WaveformRecorder::is_event(const TickView& view) {
     if (view.controller != nullptr) {
         now.state = static_cast<int>(view.controller->state);
         now.stage = view.controller->stage;
+        now.seen = view.seen;
     }
     now.supply_tripped = !view.plant.supply_trip.empty();
     now.unit_tripped = !view.plant.unit_trip.empty();
     now.line_connected = view.plant.line_connected;
     const bool changed = now.state != doing_.state || now.stage != doing_.stage ||
-                         now.supply_tripped != doing_.supply_tripped ||
+                         now.seen != doing_.seen || now.supply_tripped != doing_.supply_tripped ||
                          now.unit_tripped != doing_.unit_tripped ||
                          now.line_connected != doing_.line_connected;
     doing_ = now;

@@ -67,6 +67,7 @@ class WaveformRecorder final : public TickObserver {
     struct Doing {
         int state = 0;
         int stage = 0;
+        std::optional<SeenDoing> seen;
         bool supply_tripped = false;
         bool unit_tripped = false;
         bool line_connected = false;

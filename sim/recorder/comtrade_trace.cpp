@@ -81,10 +81,11 @@ void append_state_bits(std::vector<TraceChannel>& digitals) {
         const auto state = static_cast<firmware::State>(k);
         std::string name = "state_" + std::string(firmware::name_of(state));
         std::replace(name.begin(), name.end(), ' ', '_');
-        digitals.push_back(
-            {std::move(name), 0,
-             [state](const TickView& view) { return view.controller->state == state ? 1.0 : 0.0; },
-             TraceOrigin::controller, 1});
+        digitals.push_back({std::move(name), 0,
+                            [state](const TickView& view) {
+                                return !view.seen && view.controller->state == state ? 1.0 : 0.0;
+                            },
+                            TraceOrigin::controller, 1});
     }
 }
 
@@ -163,6 +164,26 @@ std::int64_t ComtradeTrace::most() const {
     return 99998;
 }
 
+bool ComtradeTrace::is_even() const {
+    const auto expected = static_cast<std::int64_t>(times_us_.size()) - 1;
+    return times_us_.empty() ||
+           times_us_.back() - times_us_.front() == expected * firmware::tick_length_us;
+}
+
+// The time of a sample has 32 bits.
+std::int64_t ComtradeTrace::time_unit_us() const {
+    constexpr std::int64_t most_units = 0xFFFFFFFF;
+    const std::int64_t length_us = times_us_.empty() ? 0 : times_us_.back() - times_us_.front();
+    if (length_us <= most_units) {
+        return 1;
+    }
+    if (length_us / firmware::tick_length_us > most_units) {
+        throw OutputError("COMTRADE",
+                          "more than 119 hours do not fit; trace fewer starts, or as CSV");
+    }
+    return firmware::tick_length_us;
+}
+
 std::string ComtradeTrace::configuration() const {
     constexpr std::string_view end = "\r\n";
     std::string text = fmt::format("runup,{},2013{}", field(subject_.name), end);
@@ -179,15 +200,16 @@ std::string ComtradeTrace::configuration() const {
         text += fmt::format("{},{},,,0{}", k + 1, field(digitals_[k].name), end);
     }
     const std::int64_t first_us = times_us_.empty() ? 0 : times_us_.front();
-    text += fmt::format("{:g}{}1{}{},{}{}", subject_.frequency_Hz, end, end,
-                        firmware::ticks_per_second, times_us_.size(), end);
+    // A rest leaves ticks out; then only the samples' own times count.
+    text += fmt::format("{:g}{}{}{}{},{}{}", subject_.frequency_Hz, end, is_even() ? 1 : 0, end,
+                        is_even() ? firmware::ticks_per_second : 0, times_us_.size(), end);
     text += fmt::format("{}{}{}{}", date_and_time(first_us), end,
                         date_and_time(trigger_us_ < 0 ? first_us : trigger_us_), end);
-    text += fmt::format("{}{}1{}",
+    text += fmt::format("{}{}{}{}",
                         data_ == ComtradeData::binary      ? "BINARY"
                         : data_ == ComtradeData::binary_32 ? "BINARY32"
                                                            : "ASCII",
-                        end, end);
+                        end, time_unit_us(), end);
     return text + fmt::format("0,x{}F,3{}", end, end);
 }
 
@@ -197,11 +219,13 @@ std::string ComtradeTrace::data() const {
         scales.emplace_back(analog.lowest, analog.highest, analog.channel.digits, most());
     }
     const std::size_t word_count = (digitals_.size() + bits_in_a_word - 1) / bits_in_a_word;
+    const std::int64_t unit_us = time_unit_us();
     std::string bytes;
     for (std::size_t row = 0; row < times_us_.size(); ++row) {
         const std::int64_t* readings = readings_.data() + row * analogs_.size();
         const std::uint16_t* words = words_.data() + row * word_count;
-        const auto time = static_cast<std::uint32_t>(times_us_[row] - times_us_.front());
+        const auto time =
+            static_cast<std::uint32_t>((times_us_[row] - times_us_.front()) / unit_us);
         if (data_ == ComtradeData::ascii) {
             fmt::format_to(std::back_inserter(bytes), "{},{}", row + 1, time);
             for (std::size_t k = 0; k < scales.size(); ++k) {

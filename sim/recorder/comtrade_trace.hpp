@@ -10,8 +10,10 @@
 //                    is the last digit of the CSV trace. With 32 bits that is so for every channel
 //   digital channels the flags, the gate (driven at any time in the tick that ends), and one bit
 //                    for every state of the controller
-//   time             10,000 samples a second, also as microseconds in every sample. A simulation
-//                    has no date: 01/01/1970, time quality F (not reliable)
+//   time             10,000 samples a second, also as microseconds in every sample (as ticks, when
+//                    that is more than the 71 minutes that they can count; a recording that is
+//                    replayed has rests between its starts). A simulation has no date: 01/01/1970,
+//                    time quality F (not reliable)
 //   trigger          the first call for cooling; the first sample without one
 //
 // Readings are kept until the end, 8 bytes each: their range is only known then.
@@ -49,6 +51,8 @@ class ComtradeTrace final : public TraceWriter {
     std::string configuration() const;
     std::string data() const;
     std::int64_t most() const;
+    bool is_even() const;
+    std::int64_t time_unit_us() const;
 
     ComtradeData data_;
     TraceSubject subject_;

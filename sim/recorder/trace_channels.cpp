@@ -94,12 +94,47 @@ void append_telemetry(std::vector<TraceChannel>& channels, const char* name, int
                         TraceOrigin::controller, bits});
 }
 
-void append_controller_channels(std::vector<TraceChannel>& channels) {
+void append_sample_channels(std::vector<TraceChannel>& channels) {
     using S = firmware::SensorFrame;
     append_sample(channels, "line_voltage_counts", &S::line_voltage_counts);
     append_sample(channels, "output_current_counts", &S::output_current_counts);
     append_sample(channels, "start_terminal_voltage_counts", &S::start_terminal_voltage_counts);
     append_sample(channels, "heatsink_counts", &S::heatsink_counts);
+}
+
+/// Of any controller.
+void append_port_channels(std::vector<TraceChannel>& channels) {
+    const auto add = [&](const char* name, int bits, std::function<double(const TickView&)> value) {
+        channels.push_back({name, 0, std::move(value), TraceOrigin::controller, bits});
+    };
+    add("store_word_writes", 32,
+        [](const TickView& view) { return static_cast<double>(view.store->wear().word_writes); });
+    // Of the frame that comes into force now.
+    add("controller_status", 16,
+        [](const TickView& view) { return static_cast<double>(view.answer->status); });
+    add("controller_powered", 1, [](const TickView& view) { return flag(view.port->has_power()); });
+}
+
+/// Of somebody else's: what it tells, and what it is seen to do.
+void append_foreign_channels(std::vector<TraceChannel>& channels) {
+    const auto add = [&](const char* name, std::function<double(const TickView&)> value) {
+        channels.push_back({name, 0, std::move(value), TraceOrigin::controller, 9});
+    };
+    const auto told = [](const TickView& view, int number) {
+        return view.seen ? -1.0 : static_cast<double>(number);
+    };
+    add("controller_state", [told](const TickView& view) {
+        return told(view, static_cast<int>(view.controller->state));
+    });
+    add("controller_reason", [told](const TickView& view) {
+        return told(view, static_cast<int>(view.controller->reason));
+    });
+    add("controller_seen",
+        [](const TickView& view) { return view.seen ? static_cast<double>(*view.seen) : -1.0; });
+}
+
+void append_controller_channels(std::vector<TraceChannel>& channels) {
+    append_sample_channels(channels);
     using T = firmware::Telemetry;
     append_telemetry(channels, "controller_state", 0, &T::state, 1.0, 8);
     append_telemetry(channels, "controller_reason", 0, &T::reason, 1.0, 8);
@@ -121,15 +156,7 @@ void append_controller_channels(std::vector<TraceChannel>& channels) {
                      0.1);
     append_telemetry(channels, "controller_learning_settled", 0, &T::learning_settled, 1.0, 1);
     append_telemetry(channels, "controller_memory", 0, &T::memory, 1.0, 8);
-    const auto add = [&](const char* name, int bits, std::function<double(const TickView&)> value) {
-        channels.push_back({name, 0, std::move(value), TraceOrigin::controller, bits});
-    };
-    add("store_word_writes", 32,
-        [](const TickView& view) { return static_cast<double>(view.store->wear().word_writes); });
-    // Of the frame that comes into force now.
-    add("controller_status", 16,
-        [](const TickView& view) { return static_cast<double>(view.answer->status); });
-    add("controller_powered", 1, [](const TickView& view) { return flag(view.port->has_power()); });
+    append_port_channels(channels);
 }
 
 void append_watched_channels(std::vector<TraceChannel>& channels,
@@ -147,7 +174,8 @@ void append_watched_channels(std::vector<TraceChannel>& channels,
 
 std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& channel_names,
                                          bool has_limiter,
-                                         const std::vector<WatchedChannel>& watched) {
+                                         const std::vector<WatchedChannel>& watched,
+                                         bool tells_only_states) {
     std::vector<TraceChannel> channels;
     channels.push_back({"time_s", 4, [](const TickView& view) { return view.plant.time_s; }});
     append_plant_channels(channels);
@@ -156,8 +184,14 @@ std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& ch
                             [k](const TickView& view) { return view.plant.model_channels[k]; }});
     }
     append_command_channels(channels);
-    if (has_limiter) {
+    if (has_limiter && tells_only_states) {
+        append_sample_channels(channels);
+        append_foreign_channels(channels);
+        append_port_channels(channels);
+    } else if (has_limiter) {
         append_controller_channels(channels);
+    }
+    if (has_limiter) {
         append_watched_channels(channels, watched);
     }
     return channels;

@@ -28,9 +28,12 @@ struct TraceChannel {
 };
 
 /// Everything of a run. `watched`: names of the port's variables, each with its number there.
+/// `tells_only_states`: the controller is somebody else's (TickView::tells_only_states); what it
+/// does not tell has no channel, and state and reason are -1 if it does not tell them.
 std::vector<TraceChannel> trace_channels(const std::vector<std::string_view>& channel_names,
                                          bool has_limiter,
-                                         const std::vector<WatchedChannel>& watched = {});
+                                         const std::vector<WatchedChannel>& watched = {},
+                                         bool tells_only_states = false);
 
 /// The same without a plant.
 std::vector<TraceChannel> controller_trace_channels(const std::vector<WatchedChannel>& watched);

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
+#include "plant_models/supplies/supply_list.hpp"
 #include "sim/controllers/commissioned_store.hpp"
 #include "sim/controllers/installed_settings.hpp"
 #include "sim/files/bounded_input.hpp"
@@ -172,6 +173,8 @@ RecordedBeginning beginning_of(const Lines& lines, std::string_view line) {
     beginning.scenario = json.contains("scenario") && json["scenario"].is_string()
                              ? json["scenario"].get<std::string>()
                              : std::string();
+    const Json frequency = value("frequency_Hz");
+    beginning.frequency_Hz = frequency.is_number() ? frequency.get<double>() : 0.0;
     const Json pages = value("store");
     if (!pages.is_array() || pages.size() != firmware::store_page_count) {
         lines.fail("give two pages of 512 hexadecimal digits", "store");
@@ -199,6 +202,7 @@ RecordingWriter::RecordingWriter(AtomicOutput& output, const RecordedBeginning& 
     Json json;
     json["schema"] = schema;
     json["scenario"] = beginning.scenario;
+    json["frequency_Hz"] = beginning.frequency_Hz;
     json["frame_version"] = firmware::frame_version;
     json["page_erase_ticks"] = beginning.page_erase.count();
     json["store"] = {page_text(beginning.store.words[0]), page_text(beginning.store.words[1])};
@@ -243,6 +247,7 @@ void RecordingWriter::finish() {
 RecordedBeginning recorded_beginning(const Scenario& scenario) {
     RecordedBeginning beginning;
     beginning.scenario = scenario.name;
+    beginning.frequency_Hz = plant_models::nominal_frequency_Hz(scenario.source);
     if (const firmware::Settings* settings = settings_of(scenario.limiter)) {
         beginning.settings = as_installed(*settings, scenario.motor);
     }

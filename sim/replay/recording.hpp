@@ -35,6 +35,7 @@ namespace sim {
 /// How a controller was when it got power for the first time.
 struct RecordedBeginning {
     std::string scenario;
+    double frequency_Hz = 0.0;                   ///< nominal, of the supply; 0: not told
     std::optional<firmware::Settings> settings;  ///< as installed; none: not our controller
     firmware::StorePages store = firmware::erased_store();
     firmware::Ticks page_erase = usual_page_erase;

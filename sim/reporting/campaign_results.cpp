@@ -4,18 +4,42 @@
 
 #include <algorithm>
 
+#include "sim/files/quoting.hpp"
 #include "sim/regression/results_reader.hpp"
+#include "sim/suites/bundled_suites.hpp"
 
 namespace sim {
+
+namespace {
+
+bool is_bundled(const std::string& suite) {
+    const std::vector<LibraryEntry>& all = bundled_suites();
+    return std::any_of(all.begin(), all.end(),
+                       [&suite](const LibraryEntry& one) { return one.name == suite; });
+}
+
+}  // namespace
 
 CampaignResults read_campaign(const std::string& path) {
     const ResultsReader reader(path);
     CampaignResults results;
     results.campaign = reader.campaign();
+    results.rerun_from = path;
     results.figures = reader.figures();
     results.cases.reserve(static_cast<std::size_t>(reader.case_count()));
     reader.each_case([&results](const CaseRecord& record) { results.cases.push_back(record); });
     return results;
+}
+
+void judge_by_suite(CampaignResults& results) {
+    const CampaignRow& campaign = results.campaign;
+    if (campaign.suite_text.empty()) {
+        return;
+    }
+    results.rates = suite_from_text(campaign.suite_text, campaign.suite)->rates();
+    if (is_bundled(campaign.suite) && read_suite(campaign.suite)->text() == campaign.suite_text) {
+        results.rerun_from = campaign.suite;
+    }
 }
 
 std::optional<double> figure_of(const StartRow& start, std::size_t place) {
@@ -74,8 +98,9 @@ std::string place_words(const CasePlace& place) {
     return words.empty() ? place.block : words;
 }
 
-std::string rerun_command(const CampaignRow& campaign, std::int64_t case_id) {
-    return fmt::format("runup start --case {}#{}", campaign.suite, case_id);
+std::string rerun_command(const CampaignResults& results, const CaseRecord& one) {
+    return fmt::format("runup {} --case {}", one.starts.size() > 1 ? "repeat" : "start",
+                       shell_word(fmt::format("{}#{}", results.rerun_from, one.id)));
 }
 
 }  // namespace sim

@@ -15,9 +15,11 @@ namespace sim {
 
 struct CampaignResults {
     CampaignRow campaign;
-    std::vector<std::string> figures;  ///< what StartRow::figures holds
-    std::vector<CaseRecord> cases;     ///< by id
-    std::vector<RateRequirement> rates;
+    std::vector<std::string> figures;    ///< what StartRow::figures holds
+    std::vector<CaseRecord> cases;       ///< by id
+    std::vector<RateRequirement> rates;  ///< none until judge_by_suite()
+    /// What --case takes before the "#": a file of results, or a bundled suite.
+    std::string rerun_from;
 
     std::int64_t start_count() const;
     std::int64_t passed_start_count() const;
@@ -27,6 +29,11 @@ struct CampaignResults {
 
 /// Throws InputError for a file that is missing or holds no results.
 CampaignResults read_campaign(const std::string& path);
+
+/// Reads the suite in the results again: the rates that its blocks answer for, and whether it is a
+/// bundled one that cases can be run from by its name. Throws InputError if the suite is not one
+/// that this program can read.
+void judge_by_suite(CampaignResults& results);
 
 /// The start's value of the figure at `place`; none if it has none.
 std::optional<double> figure_of(const StartRow& start, std::size_t place);
@@ -47,6 +54,6 @@ const std::vector<MatrixSide>& matrix_sides();
 std::string place_words(const CasePlace& place);
 
 /// What runs this case again, to the bit.
-std::string rerun_command(const CampaignRow& campaign, std::int64_t case_id);
+std::string rerun_command(const CampaignResults& results, const CaseRecord& one);
 
 }  // namespace sim

@@ -34,7 +34,7 @@ std::vector<BrokenCount> broken_counts(const CampaignResults& results) {
             for (const BrokenRequirement& broken : start.broken) {
                 const auto [at, is_new] = place.try_emplace(broken.requirement, counts.size());
                 if (is_new) {
-                    counts.push_back({broken.requirement, 0, 0, one.id, broken.words});
+                    counts.push_back({broken.requirement, 0, 0, &one, broken.words});
                 }
                 BrokenCount& count = counts[at->second];
                 ++count.starts;

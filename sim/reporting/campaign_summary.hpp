@@ -29,7 +29,7 @@ struct BrokenCount {
     std::string requirement;
     std::int64_t starts = 0;
     std::int64_t cases = 0;
-    std::int64_t example_case = 0;
+    const CaseRecord* example = nullptr;
     std::string example_words;
 };
 

@@ -57,7 +57,7 @@ Json place_json(const CasePlace& place) {
     return json;
 }
 
-Json worst_json(const CampaignSummary& summary, const CampaignRow& campaign) {
+Json worst_json(const CampaignSummary& summary, const CampaignResults& results) {
     Json list = Json::array();
     for (const WorstStart& one : summary.worst) {
         Json broken = Json::array();
@@ -72,7 +72,7 @@ Json worst_json(const CampaignSummary& summary, const CampaignRow& campaign) {
              {"outcome", one.start->outcome},
              {"cause", one.start->cause.empty() ? Json(nullptr) : Json(one.start->cause)},
              {"broken", broken},
-             {"rerun", rerun_command(campaign, one.in_case->id)}});
+             {"rerun", rerun_command(results, *one.in_case)}});
     }
     return list;
 }
@@ -144,9 +144,9 @@ Json campaign_json(const CampaignResults& results) {
         json["broken"].push_back({{"requirement", one.requirement},
                                   {"starts", one.starts},
                                   {"cases", one.cases},
-                                  {"first_case", one.example_case}});
+                                  {"first_case", one.example->id}});
     }
-    json["worst"] = worst_json(summary, results.campaign);
+    json["worst"] = worst_json(summary, results);
     json["drivers"] = drivers_json(results);
     json["figures"] = figures_json(results);
     return json;

@@ -44,27 +44,27 @@ std::string required_rates_text(const CampaignResults& results) {
     return text.empty() ? "" : "  Rates that were asked for\n" + text + "\n";
 }
 
-std::string broken_text(const CampaignSummary& summary, const CampaignRow& campaign) {
+std::string broken_text(const CampaignSummary& summary, const CampaignResults& results) {
     if (summary.broken.empty()) {
         return "";
     }
     std::string text = "  What was not held\n";
     for (const BrokenCount& one : summary.broken) {
-        text += wrapped(
-            "    ", "      ",
-            fmt::format("{}: {} starts in {} cases; first in {} ({})", one.requirement, one.starts,
-                        one.cases, rerun_command(campaign, one.example_case), one.example_words));
+        text += wrapped("    ", "      ",
+                        fmt::format("{}, starts: {}, cases: {}; the first: {} ({})",
+                                    one.requirement, one.starts, one.cases,
+                                    rerun_command(results, *one.example), one.example_words));
     }
     return text + "\n";
 }
 
-std::string worst_text(const CampaignSummary& summary, const CampaignRow& campaign) {
+std::string worst_text(const CampaignSummary& summary, const CampaignResults& results) {
     if (summary.worst.empty()) {
         return "";
     }
     std::string text = "  The worst starts, and what runs them again\n";
     for (const WorstStart& one : summary.worst) {
-        text += fmt::format("    {}\n", rerun_command(campaign, one.in_case->id));
+        text += fmt::format("    {}\n", rerun_command(results, *one.in_case));
         text += wrapped(
             "      ", "      ",
             fmt::format(
@@ -108,8 +108,8 @@ std::string campaign_text(const CampaignResults& results) {
     }
     text += "\n";
     return text + rates_text(summary) + required_rates_text(results) +
-           broken_text(summary, results.campaign) + worst_text(summary, results.campaign) +
-           drivers_text(results) + figures_text(results);
+           broken_text(summary, results) + worst_text(summary, results) + drivers_text(results) +
+           figures_text(results);
 }
 
 }  // namespace sim

@@ -68,7 +68,7 @@ std::vector<std::string> campaign_warnings(const CampaignResults& results,
     }
     for (const BrokenCount& one : summary.broken) {
         if (one.requirement.rfind("monitor:", 0) == 0) {
-            warnings.push_back(fmt::format("A safety monitor was broken: {} in {} starts.",
+            warnings.push_back(fmt::format("A safety monitor was broken: {}, starts: {}.",
                                            one.requirement.substr(8), one.starts));
         }
     }

@@ -48,22 +48,16 @@ std::string figure_line(const FigureChange& one) {
 std::string newly_failed_text(const ComparedCampaigns& compared) {
     constexpr std::size_t most = 10;
     std::string text;
-    for (const RequirementChange& one : compared.comparison.requirements) {
-        if (one.requirement != "passed" || !one.block.empty() || one.newly_failed.empty()) {
-            continue;
-        }
-        text += "  Passed before and do not now\n";
-        std::size_t shown = 0;
-        for (const std::int64_t id : one.newly_failed) {
-            if (++shown > most) {
-                text += fmt::format("    and {} more; --json names all of them\n",
-                                    one.newly_failed.size() - most);
-                break;
-            }
-            text += fmt::format("    {}\n", rerun_command(compared.new_results->campaign, id));
+    std::size_t count = 0;
+    for (const CasePair& pair : compared.comparison.pairs.pairs) {
+        if (pair.old_case->passed() && !pair.new_case->passed() && ++count <= most) {
+            text += fmt::format("    {}\n", rerun_command(*compared.new_results, *pair.new_case));
         }
     }
-    return text.empty() ? "" : text + "\n";
+    if (count > most) {
+        text += fmt::format("    and {} more; --json names all of them\n", count - most);
+    }
+    return text.empty() ? "" : "  Passed before and do not now\n" + text + "\n";
 }
 
 }  // namespace

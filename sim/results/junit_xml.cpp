@@ -112,7 +112,7 @@ std::vector<Reason> reasons_of(const CaseRecord& one) {
     return reasons;
 }
 
-std::string failure_text(const CaseRecord& one, const CampaignRow& campaign,
+std::string failure_text(const CaseRecord& one, const CampaignResults& results,
                          const std::vector<Reason>& reasons) {
     std::string text;
     for (const Reason& reason : reasons) {
@@ -121,8 +121,7 @@ std::string failure_text(const CaseRecord& one, const CampaignRow& campaign,
     for (const DrawnInput& input : one.inputs) {
         text += fmt::format("{} = {}\n", input.name, input.value);
     }
-    return text +
-           fmt::format("seed {}\nrun it again: {}\n", one.seed, rerun_command(campaign, one.id));
+    return text + fmt::format("seed {}\nrun it again: {}\n", one.seed, rerun_command(results, one));
 }
 
 std::string testcase_opening(const CampaignRow& campaign, const std::string& block,
@@ -137,16 +136,16 @@ std::string reason_element(Verdict verdict, const Reason& reason, const std::str
 }
 
 std::string testcase(const CaseRecord& one, const BlockVerdict& block,
-                     const CampaignRow& campaign) {
+                     const CampaignResults& results) {
     const std::string open = testcase_opening(
-        campaign, one.place.block, fmt::format("#{} {}", one.id, place_words(one.place)));
+        results.campaign, one.place.block, fmt::format("#{} {}", one.id, place_words(one.place)));
     const Verdict verdict = verdict_of(one, block);
     if (verdict == Verdict::passed) {
         return open + "/>\n";
     }
     const std::vector<Reason> reasons = reasons_of(one);
     return open + ">\n" +
-           reason_element(verdict, reasons.front(), failure_text(one, campaign, reasons)) +
+           reason_element(verdict, reasons.front(), failure_text(one, results, reasons)) +
            "    </testcase>\n";
 }
 
@@ -166,7 +165,8 @@ std::string rate_testcase(const BlockVerdict& block, const CampaignRow& campaign
            "    </testcase>\n";
 }
 
-std::string testsuite(const Block& block, const CampaignRow& campaign) {
+std::string testsuite(const Block& block, const CampaignResults& results) {
+    const CampaignRow& campaign = results.campaign;
     const std::string rate = rate_testcase(block.verdict, campaign);
     std::string text = fmt::format(
         "  <testsuite name=\"{}\" tests=\"{}\" failures=\"{}\" errors=\"{}\" skipped=\"{}\">\n",
@@ -174,7 +174,7 @@ std::string testsuite(const Block& block, const CampaignRow& campaign) {
         block.cases.size() + (rate.empty() ? 0 : 1), block.failures, block.errors, block.skipped);
     text += properties(campaign);
     for (const CaseRecord* one : block.cases) {
-        text += testcase(*one, block.verdict, campaign);
+        text += testcase(*one, block.verdict, results);
     }
     return text + rate + "  </testsuite>\n";
 }
@@ -195,7 +195,7 @@ std::string junit_xml(const CampaignResults& results) {
     text += fmt::format("<testsuites name=\"{}\" tests=\"{}\" failures=\"{}\" errors=\"{}\">\n",
                         xml_text(results.campaign.suite), tests, failures, errors);
     for (const Block& block : blocks) {
-        text += testsuite(block, results.campaign);
+        text += testsuite(block, results);
     }
     return text + "</testsuites>\n";
 }

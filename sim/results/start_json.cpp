@@ -11,10 +11,18 @@ using Json = nlohmann::ordered_json;
 Json steps_json(const std::vector<ControllerStep>& steps) {
     Json list = Json::array();
     for (const ControllerStep& step : steps) {
+        if (step.seen) {
+            list.push_back({{"time_s", step.time_s},
+                            {"state", nullptr},
+                            {"reason", nullptr},
+                            {"stage", nullptr},
+                            {"seen", name_of(*step.seen)}});
+            continue;
+        }
         list.push_back({{"time_s", step.time_s},
                         {"state", firmware::name_of(step.state)},
                         {"reason", firmware::name_of(step.reason)},
-                        {"stage", step.stage}});
+                        {"stage", step.has_stage ? Json(step.stage) : Json(nullptr)}});
     }
     return list;
 }

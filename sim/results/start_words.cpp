@@ -130,7 +130,10 @@ const std::vector<StartFigureRow>& start_figure_rows() {
 }
 
 std::string step_words(const ControllerStep& step) {
-    const bool climbing = step.state == firmware::State::climbing;
+    if (step.seen) {
+        return name_of(*step.seen);
+    }
+    const bool climbing = step.state == firmware::State::climbing && step.has_stage;
     const bool has_reason = step.reason != firmware::Reason::none;
     return fmt::format("{}{}{}", firmware::name_of(step.state),
                        climbing ? fmt::format(", stage {}", step.stage + 1) : "",

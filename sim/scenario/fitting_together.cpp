@@ -193,6 +193,8 @@ std::string_view fitting_rules() {
       it would change nothing
   a [[fault]] of a part that is not fitted, or one that waits for a controller where there is none
       it would never be there
+  a [[fault]] that waits for a state of a controller from a library that tells none
+      it would never be there
   a fault of the run capacitor or of the windings' order beside a [start_aid]
       what the aid does then is not modelled
 Warned about ("Beware" in the text, "warnings" in the JSON)

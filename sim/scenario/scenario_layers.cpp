@@ -9,6 +9,7 @@
 #include "sim/files/quoting.hpp"
 #include "sim/scenario/closest_word.hpp"
 #include "sim/scenario/fitting_together.hpp"
+#include "sim/scenario/library_limiter.hpp"
 #include "sim/scenario/toml_root.hpp"
 
 namespace sim {
@@ -285,10 +286,11 @@ void read_library_choice(const ScenarioLayer& layer, LibraryChoice& choice) {
 void read_layers(const std::vector<ScenarioLayer>& layers, std::size_t titled,
                  const TablePlace& top, Scenario& scenario) {
     read_layer_tables(layers, titled, top, scenario);
-    scenario.warnings =
-        check_fits_together(scenario, [&](std::string_view table, std::string_view key) {
-            return place_of(layers, top, table, key);
-        });
+    const KeyLocator where = [&](std::string_view table, std::string_view key) {
+        return place_of(layers, top, table, key);
+    };
+    scenario.warnings = check_fits_together(scenario, where);
+    complete_library_limiter(scenario, where);
     complete_changes(scenario, layers);
 }
 

@@ -1,6 +1,9 @@
 // Reads a scenario file (TOML). Either the whole of it is right, or one InputError names the file,
 // the line, the key, and what would be accepted; nothing is guessed and nothing is ignored.
 //
+// A library with a controller ([limiter] kind = "library") is loaded once, in a process of its own,
+// to see whether it can be used.
+//
 // The tables and keys are those of scenario_tables.hpp; `runup keys` prints them.
 #pragma once
 

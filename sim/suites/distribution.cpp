@@ -10,8 +10,11 @@ namespace {
 
 /// Beyond what any input takes; the input's own bounds are checked with it.
 constexpr double widest = 1e9;
-constexpr std::string_view wrong_order =
-    "lowest, the middle and highest must rise in this order; give them so";
+constexpr std::string_view wrong_ends = "lowest and highest must rise in this order; give them so";
+constexpr std::string_view wrong_likeliest =
+    "likeliest must lie between lowest and highest, and those apart; give them so";
+constexpr std::string_view wrong_mean = "mean must lie from lowest to highest; give it so";
+constexpr std::string_view wrong_median = "median must lie from lowest to highest; give it so";
 
 double normal_quantile(double mean, double deviation, double lowest, double highest, double even) {
     const boost::math::normal standard;
@@ -68,7 +71,7 @@ const plant_models::ParameterTable<Uniform>& Uniform::table() {
 }
 
 std::string_view Uniform::inconsistency() const {
-    return lowest <= highest ? std::string_view() : wrong_order;
+    return lowest <= highest ? std::string_view() : wrong_ends;
 }
 
 const plant_models::ParameterTable<Triangular>& Triangular::table() {
@@ -82,7 +85,7 @@ const plant_models::ParameterTable<Triangular>& Triangular::table() {
 
 std::string_view Triangular::inconsistency() const {
     return lowest <= likeliest && likeliest <= highest && lowest < highest ? std::string_view()
-                                                                           : wrong_order;
+                                                                           : wrong_likeliest;
 }
 
 const plant_models::ParameterTable<TruncatedNormal>& TruncatedNormal::table() {
@@ -97,7 +100,7 @@ const plant_models::ParameterTable<TruncatedNormal>& TruncatedNormal::table() {
 }
 
 std::string_view TruncatedNormal::inconsistency() const {
-    return lowest <= mean && mean <= highest ? std::string_view() : wrong_order;
+    return lowest <= mean && mean <= highest ? std::string_view() : wrong_mean;
 }
 
 const plant_models::ParameterTable<TruncatedLogNormal>& TruncatedLogNormal::table() {
@@ -117,7 +120,7 @@ const plant_models::ParameterTable<TruncatedLogNormal>& TruncatedLogNormal::tabl
 }
 
 std::string_view TruncatedLogNormal::inconsistency() const {
-    return lowest <= median && median <= highest ? std::string_view() : wrong_order;
+    return lowest <= median && median <= highest ? std::string_view() : wrong_median;
 }
 
 double drawn_value(const Distribution& distribution, double even) {

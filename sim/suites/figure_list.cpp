@@ -44,9 +44,12 @@ Value tries(const StartResult& result) {
     double count = 0.0;
     firmware::State before = firmware::State::resting;
     for (const ControllerStep& step : result.controller_steps) {
-        if (step.state == firmware::State::probing && before != firmware::State::probing) {
-            count += 1.0;
-        }
+        const bool probes =
+            step.state == firmware::State::probing && before != firmware::State::probing;
+        // Of one that tells no states: that it begins to feed.
+        const bool begins =
+            step.seen && firmware::feeds_motor(step.state) && !firmware::feeds_motor(before);
+        count += probes || begins ? 1.0 : 0.0;
         before = step.state;
     }
     return count;
@@ -55,7 +58,7 @@ Value tries(const StartResult& result) {
 Value highest_stage(const StartResult& result) {
     Value highest;
     for (const ControllerStep& step : result.controller_steps) {
-        if (step.state == firmware::State::climbing) {
+        if (step.state == firmware::State::climbing && step.has_stage) {
             highest = std::max(highest.value_or(0.0), 1.0 + step.stage);
         }
     }
@@ -90,7 +93,7 @@ const std::vector<Figure>& figure_list() {
         {"handover_s", "when the bypass contact first touches", Better::lower,
          optional_figure<&F::handover_s>},
         {"final_speed_rpm", "speed at the end", Better::higher, figure<&F::final_speed_rpm>},
-        {"final_speed_percent", "the same, of synchronous", Better::higher,
+        {"final_speed_percent", "speed at the end, of synchronous", Better::higher,
          share_of_synchronous<&F::final_speed_rpm>},
         {"highest_speed_rpm", "highest speed on the way", Better::neither,
          figure<&F::highest_speed_rpm>},
@@ -111,7 +114,8 @@ const std::vector<Figure>& figure_list() {
          Better::higher, optional_figure<&F::line_voltage_half_cycle_rms_min_V>},
         {"line_voltage_one_cycle_rms_V", "lowest RMS line voltage over a cycle", Better::higher,
          optional_figure<&F::line_voltage_one_cycle_rms_min_V>},
-        {"line_voltage_one_cycle_percent", "the same, of the supply's voltage", Better::higher,
+        {"line_voltage_one_cycle_percent",
+         "lowest RMS line voltage over a cycle, of the supply's voltage", Better::higher,
          share_of_supply<&F::line_voltage_one_cycle_rms_min_V>},
         {"start_capacitor_in_s", "how long the start capacitor was in, in total", Better::lower,
          figure<&F::start_capacitor_in_s>},

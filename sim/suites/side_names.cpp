@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <set>
 
 #include "sim/campaigns/single_faults.hpp"
@@ -14,9 +13,6 @@
 namespace sim {
 
 namespace {
-
-constexpr std::array<Way, 4> ways{Way::directly, Way::thermistor, Way::capacitor_relay,
-                                  Way::limiter};
 
 [[noreturn]] void refuse_unknown(const std::string& name, const std::vector<std::string>& known,
                                  const SidePlace& at) {
@@ -156,11 +152,11 @@ std::vector<SideChoice> setting_choices(const std::vector<std::string>& names,
             choices.push_back(choice_of(*entry));
             continue;
         }
-        const auto way = std::find_if(ways.begin(), ways.end(),
+        const auto way = std::find_if(every_way.begin(), every_way.end(),
                                       [&name](Way one) { return word_of(one) == name; });
-        if (way == ways.end()) {
+        if (way == every_way.end()) {
             std::vector<std::string> known = names_of(own);
-            for (const Way one : ways) {
+            for (const Way one : every_way) {
                 known.emplace_back(word_of(one));
             }
             refuse_unknown(name, known, at);

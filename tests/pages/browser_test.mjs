@@ -17,6 +17,32 @@ const mostBytes = 5e6;
 const mostMilliseconds = 2000;
 const lessons = ["small_inverter", "locked_rotor", "short_rest", "reverse_scroll", "weak_capacitor", "learning"];
 
+// Direct starts on four supplies, of which some come up and some do not.
+const fewStarts = `
+[suite]
+title = "A few <starts>"
+seed = 3
+[[spread]]
+group = "weather"
+input = "line_voltage_factor"
+kind = "uniform"
+lowest = 0.8
+highest = 1.1
+[[expectation]]
+name = "comes up"
+outcome = "running"
+[[block]]
+name = "direct"
+compressors = ["cold_room_230v_50hz", "display_case_230v_50hz", "heat_pump_scroll_230v_50hz"]
+supplies = ["house_grid_230v_50hz", "hut_inverter_3kva_230v_50hz", "generator_5kva_230v_50hz", "rural_grid_230v_50hz"]
+settings = "directly"
+draws = 2
+spreads = ["weather"]
+expect = "comes up"
+[block.run]
+duration_s = 1
+`;
+
 let folder;
 let browser;
 const file = (name) => join(folder, name);
@@ -44,6 +70,9 @@ before(async () => {
   runup("repeat", scenario("dairy_50hz"), "--starts", "4", "--page", file("repeat.html"));
   runup("repeat", scenario("bakery_short_rest"), "--starts", "3", "--page", file("failed.html"));
   runup("lesson", file("lessons"));
+  writeFileSync(file("few.toml"), fewStarts);
+  runup("regress", file("few.toml"), "--results", file("few.results"), "--page", file("campaign.html"));
+  runup("compare", file("few.results"), file("few.results"), "--page", file("comparison.html"));
   browser = await puppeteer.launch({
     executablePath: process.env.RUNUP_BROWSER,
     // The tests may run as root, where the browser refuses to start with its sandbox.
@@ -135,6 +164,7 @@ const unfold = (page) =>
   page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
 
 const everyPage = () => ["start.html", "long.html", "odd.html", "repeat.html", "failed.html",
+  "campaign.html", "comparison.html",
   "lessons/index.html", ...lessons.map((name) => `lessons/${name}.html`)];
 
 test("every page opens without a complaint and asks for nothing but itself", async () => {
@@ -149,7 +179,8 @@ test("every page opens without a complaint and asks for nothing but itself", asy
 });
 
 test("every series is drawn, those behind an answer too", async () => {
-  for (const name of everyPage().filter((one) => one !== "lessons/index.html")) {
+  const withoutPlots = ["lessons/index.html", "campaign.html", "comparison.html"];
+  for (const name of everyPage().filter((one) => !withoutPlots.includes(one))) {
     const page = await open(name);
     await unfold(page);
     await drawn(page);
@@ -383,4 +414,72 @@ test("a start that failed has a word and a symbol of its own", async () => {
   assert.match(legend, /does not come up/);
   assert.match(await page.$eval(".notice", (one) => one.innerText), /Did not come up: start 1\./);
   await page.close();
+});
+
+// Relative luminance and contrast as the Web Content Accessibility Guidelines 2.1 define them.
+const contrasts = (page, selector) =>
+  page.$$eval(selector, (all) =>
+    all.map((one) => {
+      const style = getComputedStyle(one);
+      const luminance = (words) => {
+        const [red, green, blue] = words.match(/[\d.]+/g).map((part) => {
+          const share = Number(part) / 255;
+          return share <= 0.03928 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+        });
+        return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+      };
+      const [ink, ground] = [luminance(style.color), luminance(style.backgroundColor)];
+      return { step: one.className, ground, contrast: (Math.max(ink, ground) + 0.05) / (Math.min(ink, ground) + 0.05) };
+    }),
+  );
+
+test("the steps of a heat map differ in lightness alone, and their numbers can be read", async () => {
+  for (const scheme of ["light", "dark"]) {
+    const page = await open("campaign.html", { scheme });
+    const steps = await contrasts(page, ".heat-scale [class^=heat-]");
+    assert.ok(steps.length >= 7);
+    steps.forEach(({ step, contrast }) => assert.ok(contrast >= 4.5, `${scheme} ${step}: ${contrast}`));
+    const rising = steps.slice(0, 7).map(({ ground }) => ground);
+    for (let k = 1; k < rising.length; ++k) {
+      const darker = rising[k - 1] > rising[k];
+      assert.equal(darker, scheme === "light", `${scheme}, step ${k}`);
+    }
+    await page.close();
+  }
+});
+
+test("a heat map wider than the phone is scrolled by the keyboard, and its names stay", async () => {
+  const page = await open("campaign.html", { width: 390 });
+  const state = () =>
+    page.$eval(".heat", (one) => ({
+      scrolled: one.scrollLeft,
+      hidden: one.scrollWidth - one.clientWidth,
+      name: one.querySelector("tbody th").getBoundingClientRect().left,
+      cell: one.querySelector("tbody td").getBoundingClientRect().left,
+    }));
+  const before = await state();
+  assert.ok(before.hidden > 0);
+  await page.$eval(".heat", (one) => one.focus());
+  for (let k = 0; k < 5; ++k) {
+    await page.keyboard.press("ArrowRight");
+  }
+  await page.waitForFunction(() => document.querySelector(".heat").scrollLeft > 0);
+  const after = await state();
+  assert.equal(after.name, before.name);
+  assert.ok(after.cell < before.cell);
+  await page.close();
+});
+
+test("every bar of a histogram has ink, with and without scripts", async () => {
+  for (const scripts of [true, false]) {
+    const page = await browser.newPage();
+    await page.setJavaScriptEnabled(scripts);
+    await page.goto("file://" + file("campaign.html"), { waitUntil: "load" });
+    const bars = await page.$$eval(".histogram rect", (all) =>
+      all.map((one) => ({ area: one.getBBox().width * one.getBBox().height, fill: getComputedStyle(one).fill })),
+    );
+    assert.ok(bars.length > 20);
+    bars.forEach(({ area, fill }) => assert.ok(area > 0 && fill !== "none"));
+    await page.close();
+  }
 });

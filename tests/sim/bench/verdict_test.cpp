@@ -58,6 +58,28 @@ TEST(Verdict, OfALimitedStartFollowsTheController) {
     expect(resting.verdict(), sim::Outcome::not_started, "stages_used_up");
 }
 
+/// Somebody else's controller gives no reason; its frames have to do.
+TEST(Verdict, OfAControllerThatTellsNoStatesFollowsItsOutputs) {
+    const auto seen = [](sim::SeenDoing doing, double speed = 0.0, bool call = true) {
+        plant_models::PlantOutputs plant;
+        plant.speed_rad_per_s = speed;
+        plant.line_connected = doing != sim::SeenDoing::off && doing != sim::SeenDoing::let_go;
+        firmware::Telemetry nearest;
+        nearest.state = sim::nearest_state(doing);
+        sim::LastInstant last{plant, call, sim_test::hand_made_synchronous_rad_per_s, 900.0,
+                              &nearest};
+        last.seen = doing;
+        return sim::judge(last);
+    };
+    expect(seen(sim::SeenDoing::bypassed, 95.0), sim::Outcome::running, "");
+    expect(seen(sim::SeenDoing::feeding, 95.0), sim::Outcome::running, "");
+    expect(seen(sim::SeenDoing::feeding_with_start_capacitor, 50.0), sim::Outcome::stalled,
+           "rotor_stayed_slow");
+    expect(seen(sim::SeenDoing::let_go), sim::Outcome::resting, "let_go");
+    expect(seen(sim::SeenDoing::off), sim::Outcome::not_started, "contactor_not_permitted");
+    expect(seen(sim::SeenDoing::off, 0.0, false), sim::Outcome::stopped, "");
+}
+
 TEST(Verdict, OfATrippedSupplyComesBeforeEverythingElse) {
     for (Ending ending : {direct(95.0), limited(firmware::State::running, 95.0),
                           limited(firmware::State::backing_off)}) {

@@ -38,7 +38,7 @@ TEST(ReportCommand, TellsWhatACampaignCameToAndExitsByIt) {
     const std::string bad = sim_test::write_results(folder / "bad.results", campaign_of(50, 20));
     const sim_test::Outcome failed = run_program({"report", bad});
     EXPECT_EQ(failed.exit_code, 1) << failed.errors;
-    EXPECT_NE(failed.output.find("runup start --case smoke#0"), std::string::npos);
+    EXPECT_NE(failed.output.find("runup start --case " + bad + "#0"), std::string::npos);
     EXPECT_NE(failed.output.find("A low line_voltage_percent drives failure"), std::string::npos);
     EXPECT_EQ(run_program({"report", bad, "--quiet"}).output,
               "smoke did not pass: 60.0 % (46.2 to 72.4) of 50 cases are as expected.\n");

@@ -196,6 +196,22 @@ TEST(Comparison, CallsOneNewlyBrokenMonitorAndOneNewCrashWorse) {
     }
 }
 
+TEST(Comparison, SetsNoRepairedMonitorAgainstABrokenOne) {
+    const sim::CampaignResults base = campaign_of(40);
+    const auto breaking = [&base](int from, int to) {
+        return changed(base, [from, to](int number, sim::StartRow& start) {
+            if (number >= from && number < to) {
+                start = failed_start("monitor:standing_rotor");
+            }
+        });
+    };
+    const sim::CampaignResults old_results = breaking(0, 20);
+    const sim::CampaignResults new_results = breaking(20, 21);
+    const sim::Comparison comparison = sim::compared(old_results, new_results, {});
+    EXPECT_EQ(requirement(comparison, "passed").change, sim::Change::better);
+    EXPECT_EQ(requirement(comparison, "monitor:standing_rotor").change, sim::Change::worse);
+}
+
 TEST(Comparison, DoesNotCreditACrashWithAKeptMonitor) {
     const sim::CampaignResults base = campaign_of(20);
     const sim::CampaignResults old_results = changed(

@@ -155,10 +155,13 @@ ComtradeRecord read_comtrade(const std::string& configuration, const std::string
         record.digitals.push_back(fields[1]);
     }
     record.line_Hz = real(lines.at(at++));
-    hold(lines.at(at++) == "1", "one sampling rate");
+    const std::string rates = lines.at(at++);
+    hold(rates == "0" || rates == "1", "one sampling rate, or none");
     const std::vector<std::string> rate = split(lines.at(at++), ',');
     hold(rate.size() == 2, "samples per second, and the last sample at that rate");
     record.samples_per_s = real(rate[0]);
+    // Without a rate the times of the samples are critical; that line stands there all the same.
+    hold((record.samples_per_s == 0.0) == (rates == "0"), "0 samples per second without a rate");
     const std::regex date(
         "[0-3][0-9]/[01][0-9]/[0-9]{4},[0-2][0-9]:[0-5][0-9]:[0-5][0-9]\\.[0-9]{6}");
     record.first = lines.at(at++);

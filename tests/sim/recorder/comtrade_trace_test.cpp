@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "bench/cases.hpp"
+#include "monitors/tick_sequence.hpp"
 #include "recorder/comtrade_reader.hpp"
 #include "recorder/traced_start.hpp"
 #include "sim/files/output_error.hpp"
@@ -171,6 +172,36 @@ TEST(ComtradeTrace, LetsBothFilesAppearTogetherOrNeither) {
     EXPECT_EQ(folder.names(), (std::set<std::string>{"t.cfg", "t.dat"}));
     EXPECT_EQ(sim_test::read_comtrade(folder.get("t.cfg"), folder.get("t.dat")).device, "x y")
         << "a comma would be a field's end";
+}
+
+TEST(ComtradeTrace, LetsTheTimesOfTheSamplesCountWhereTicksAreLeftOut) {
+    const std::vector<sim::TraceChannel> channels = {
+        {"a_V", 1, [](const sim::TickView& view) { return view.plant.time_s; }}};
+    for (const int ticks_of_rest : {5, 40000000, 50000000}) {
+        const TemporaryFolder folder;
+        sim::ComtradeTrace trace(folder / "t", sim::ComtradeData::binary, channels, {"x", 50.0});
+        sim_test::TickSequence at;
+        trace.observe(at.view());
+        at.skip(ticks_of_rest);
+        trace.observe(at.view());
+        trace.commit();
+        const ComtradeRecord record =
+            sim_test::read_comtrade(folder.get("t.cfg"), folder.get("t.dat"));
+        EXPECT_EQ(record.samples_per_s, 0.0);
+        EXPECT_EQ(record.time_factor, ticks_of_rest > 42949672 ? 100.0 : 1.0);
+        EXPECT_EQ(static_cast<double>(record.times.at(1)) * record.time_factor,
+                  100.0 * ticks_of_rest);
+    }
+    const TemporaryFolder folder;
+    sim::ComtradeTrace trace(folder / "t", sim::ComtradeData::binary, channels, {"x", 50.0});
+    sim_test::TickSequence at;
+    trace.observe(at.view());
+    for (int day = 0; day < 5; ++day) {
+        at.skip(864000000);
+    }
+    trace.observe(at.view());
+    EXPECT_THROW(trace.commit(), sim::OutputError);
+    EXPECT_EQ(folder.names().count("t.cfg"), 0U);
 }
 
 TEST(ComtradeTrace, CannotGoToStandardOutput) {

@@ -46,7 +46,7 @@ void die_after_processor_time_us(int time_us) {
 
 TEST(KilledCampaign, GoesOnFromAnyMomentToTheSameBytes) {
     const TemporaryFolder folder;
-    const SmallSuite suite(400);
+    const SmallSuite suite(1500);
     run_small(suite, plan_for(folder / "whole"));
     std::minstd_rand random(1);
     int kills = 0;
@@ -61,7 +61,7 @@ TEST(KilledCampaign, GoesOnFromAnyMomentToTheSameBytes) {
             });
         };
         // After a dozen of kills it may live.
-        for (int k = 0; k < 12 && attempt(1000 + static_cast<int>(random() % 60'000)) != 0; ++k) {
+        for (int k = 0; k < 12 && attempt(1000 + static_cast<int>(random() % 8000)) != 0; ++k) {
             ++kills;
             try {
                 const sim::ResultsReader reader(plan.results);

@@ -92,7 +92,7 @@ TEST(RegressText, SaysWhatDidNotPassAndHowToRunItAgain) {
     const std::string text =
         regress_text(summary_of(half_a_block_fails()), {"my/small.toml", "small.results"});
     EXPECT_TRUE(contains(text, "small: Short starts for the tests\n  60 of 60 cases, 66 starts"));
-    EXPECT_TRUE(contains(text, "third       20      10  50 % (29.93 to 70.07)      all  NOT MET"))
+    EXPECT_TRUE(contains(text, "third         20      10  50 % (29.93 to 70.07)      all  NOT MET"))
         << text;
     EXPECT_TRUE(contains(text, "10 starts  outcome, first in case 0: ended in stalled"));
     EXPECT_TRUE(contains(text, "Rerun one: runup start --case 'my/small.toml#0'"));

@@ -37,7 +37,8 @@ sim::SuiteCase SmallSuite::case_at(std::int64_t id) const {
     std::get<plant_models::GridParameters>(one.scenario.source).voltage_V = voltage_V;
     one.accepted = {sim::Outcome::stalled};
     one.drawn = {{"voltage_V", voltage_V}, {"again_V", voltage_V}};
-    one.limits = {{"line_current_half_cycle_rms_A", std::nullopt, 0.1625 * 253.5}};
+    // Computed: what flows at 252.5 V; eight of the 61 voltages are above.
+    one.limits = {{"line_current_half_cycle_rms_A", std::nullopt, 37.73}};
     one.series.starts = id % 10 == 9 ? 2 : 1;
     one.series.rest_between_s = 300.0;
     if (also) {

@@ -56,7 +56,7 @@ TEST(CampaignSummary, CountsWhatBrokeByStartsAndByCases) {
     EXPECT_EQ(summary.broken[0].requirement, "limit:tries_count");
     EXPECT_EQ(summary.broken[0].starts, 2);
     EXPECT_EQ(summary.broken[0].cases, 1);
-    EXPECT_EQ(summary.broken[0].example_case, 1);
+    EXPECT_EQ(summary.broken[0].example->id, 1);
     EXPECT_EQ(summary.broken[0].example_words, "second");
 }
 
@@ -111,6 +111,16 @@ TEST(WorstStarts, BeginWithWhatIsUnsafe) {
         EXPECT_EQ(worst[k].in_case->id, order[k]) << k;
     }
     EXPECT_EQ(sim::worst_starts(results, 2).size(), 2U);
+}
+
+TEST(CampaignResults, NameTheCommandThatRunsACaseAgain) {
+    sim::CampaignResults results = sim_test::campaign();
+    add_case(results, passed_start());
+    EXPECT_EQ(sim::rerun_command(results, results.cases[0]), "runup start --case smoke#0");
+    results.cases[0].starts.push_back(passed_start());
+    results.rerun_from = "my results/it's.results";
+    EXPECT_EQ(sim::rerun_command(results, results.cases[0]),
+              "runup repeat --case 'my results/it'\\''s.results#0'");
 }
 
 TEST(CampaignResults, NameACaseByTheSidesThatItHas) {

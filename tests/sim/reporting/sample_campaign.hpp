@@ -31,6 +31,7 @@ inline sim::StartRow failed_start(const std::string& requirement,
 
 inline sim::CampaignResults campaign() {
     sim::CampaignResults results;
+    results.rerun_from = "smoke";
     results.campaign.suite = "smoke";
     results.campaign.title = "A short one";
     results.campaign.suite_hash = "5a17e";

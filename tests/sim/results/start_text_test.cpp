@@ -145,6 +145,23 @@ TEST(StartText, ShoutsABrokenMonitorWithItsNumbers) {
     EXPECT_FALSE(contains(text, "none broken"));
 }
 
+TEST(StartText, TellsOfSomebodyElsesControllerOnlyWhatItIsSeenToDo) {
+    sim::StartResult result = sim_test::full_result();
+    result.controller_steps.clear();
+    sim::ControllerStep step;
+    step.time_s = 0.125;
+    step.state = firmware::State::climbing;
+    step.seen = sim::SeenDoing::feeding_with_start_capacitor;
+    result.controller_steps.push_back(step);
+    const std::string seen = sim::start_text({result});
+    EXPECT_TRUE(contains(seen, "0.125 s  feeding with the start capacitor\n")) << seen;
+    EXPECT_FALSE(contains(seen, "climbing")) << seen;
+    result.controller_steps.front().seen.reset();
+    result.controller_steps.front().has_stage = false;
+    const std::string told = sim::start_text({result});
+    EXPECT_TRUE(contains(told, "0.125 s  climbing\n")) << told;
+}
+
 TEST(VerdictLine, IsOneLineWithOutcomeCauseAndBrokenMonitors) {
     EXPECT_EQ(sim::verdict_line(sim_test::full_result()), "cellar: running\n");
     sim::StartResult result = sim_test::empty_result();

@@ -79,47 +79,59 @@ TEST(SuiteCases, AreThoseOfAScenarioThatNamesTheSameParts) {
 }
 
 TEST(SuiteCases, LaySettingOverFaultConditionSupplyCompressorBlockAndScenario) {
-    // Each side gives the ambient; the uppermost that is chosen counts.
+    // Each side gives the duration; the uppermost that is chosen counts.
     const std::string tables =
         "[[compressor]]\nname = \"c\"\nlibrary = \"cold_room_230v_50hz\"\n"
-        "[compressor.conditions]\nambient_C = 12\n"
+        "[compressor.run]\nduration_s = 12\n"
         "[[supply]]\nname = \"s\"\nlibrary = \"house_grid_230v_50hz\"\n"
-        "[supply.conditions]\nambient_C = 13\n"
-        "[[condition]]\nname = \"w\"\n[condition.conditions]\nambient_C = 14\n"
-        "[[fault]]\nname = \"f\"\n[fault.conditions]\nambient_C = 15\n[[fault.fault]]\n"
+        "[supply.run]\nduration_s = 13\n"
+        "[[condition]]\nname = \"w\"\n[condition.run]\nduration_s = 14\n"
+        "[[fault]]\nname = \"f\"\n[fault.run]\nduration_s = 15\n[[fault.fault]]\n"
         "kind = \"rotor_seized\"\n"
-        "[[setting]]\nname = \"l\"\nway = \"limiter\"\n[setting.conditions]\nambient_C = 16\n";
-    const auto ambient = [&tables](const std::string& sides) {
+        "[[setting]]\nname = \"l\"\nway = \"limiter\"\n[setting.run]\nduration_s = 16\n";
+    const auto duration_s = [&tables](const std::string& sides) {
         return suite_of(tables + "[[block]]\nname = \"x\"\n" + sides +
-                        "[block.conditions]\nambient_C = 11\n")
+                        "[block.run]\nduration_s = 11\n")
             ->case_at(0)
-            .scenario.conditions.ambient_C;
+            .scenario.run.duration_s;
     };
     const std::string scenario = "scenario = \"dairy_50hz\"\n";
-    EXPECT_EQ(ambient(scenario), 11.0);
-    EXPECT_EQ(ambient(scenario + "compressors = \"c\"\nsupplies = \"house_grid_230v_50hz\"\n"),
+    EXPECT_EQ(duration_s(scenario), 11.0);
+    EXPECT_EQ(duration_s(scenario + "compressors = \"c\"\nsupplies = \"house_grid_230v_50hz\"\n"),
               12.0);
     const std::string pair = scenario + "compressors = \"c\"\nsupplies = \"s\"\n";
-    EXPECT_EQ(ambient(pair), 13.0);
-    EXPECT_EQ(ambient(pair + "conditions = \"w\"\n"), 14.0);
-    EXPECT_EQ(ambient(pair + "conditions = \"w\"\nfaults = \"f\"\n"), 15.0);
-    EXPECT_EQ(ambient(pair + "conditions = \"w\"\nfaults = \"f\"\nsettings = \"l\"\n"), 16.0);
+    EXPECT_EQ(duration_s(pair), 13.0);
+    EXPECT_EQ(duration_s(pair + "conditions = \"w\"\n"), 14.0);
+    EXPECT_EQ(duration_s(pair + "conditions = \"w\"\nfaults = \"f\"\n"), 15.0);
+    EXPECT_EQ(duration_s(pair + "conditions = \"w\"\nfaults = \"f\"\nsettings = \"l\"\n"), 16.0);
 }
 
 TEST(SuiteCases, ExchangeACompressorAsAWhole) {
-    // The scenario's own protector and run capacitor belong to its own compressor.
-    const auto suite = suite_of(
-        "[[block]]\nname = \"x\"\nscenario = \"shop_protector\"\n"
-        "compressors = \"outdoor_3_ton_scroll\"\nsupplies = \"house_service_240v_60hz\"\n");
-    sim::Scenario given = sim::parse_scenario(
-        "[library]\ncompressor = \"outdoor_3_ton_scroll\"\nsupply = \"house_service_240v_60hz\"\n"
-        "[limiter]\nkind = \"none\"\n",
-        "given.toml");
-    const SuiteCase one = suite->case_at(0);
-    EXPECT_EQ(one.scenario.motor.run_capacitor_uF, given.motor.run_capacitor_uF);
-    EXPECT_EQ(one.scenario.unit.protector.index(), given.unit.protector.index());
-    EXPECT_EQ(one.scenario.load.index(), given.load.index());
-    EXPECT_EQ(one.scenario.source.index(), given.source.index());
+    // What is fitted to the scenario's own unit goes with it: its start aid, its heat.
+    const std::string below =
+        "[block.start_aid]\nkind = \"thermistor\"\ncold_resistance_ohm = "
+        "25\n[block.source]\nsag_begin_s = 1\n"
+        "sag_length_s = 1\nsag_to_percent = 50\n";
+    const std::string scenario = "[[block]]\nname = \"x\"\nscenario = \"reference_direct\"\n";
+    const SuiteCase own = suite_of(scenario + below)->case_at(0);
+    EXPECT_FALSE(std::holds_alternative<plant_models::NoStartAid>(own.scenario.unit.start_aid));
+    EXPECT_EQ(std::get<plant_models::GridParameters>(own.scenario.source).sag_to_percent, 50.0);
+    const SuiteCase other =
+        suite_of(scenario + "compressors = \"outdoor_3_ton_scroll\"\n" + below)->case_at(0);
+    EXPECT_TRUE(std::holds_alternative<plant_models::NoStartAid>(other.scenario.unit.start_aid));
+    EXPECT_EQ(std::get<plant_models::GridParameters>(other.scenario.source).sag_to_percent, 50.0);
+    EXPECT_EQ(other.scenario.library.compressor->name, "outdoor_3_ton_scroll");
+    EXPECT_EQ(other.scenario.library.supply, nullptr);
+    const SuiteCase elsewhere =
+        suite_of(
+            "[[supply]]\nname = \"s\"\n[supply.source]\nkind = \"grid\"\nvoltage_V = 230\n"
+            "frequency_Hz = 60\nresistance_ohm = 0.1\ninductance_mH = 0.1\nphase_deg = 0\n" +
+            scenario + "supplies = \"s\"\n" + below)
+            ->case_at(0);
+    EXPECT_EQ(std::get<plant_models::GridParameters>(elsewhere.scenario.source).sag_to_percent,
+              100.0);
+    EXPECT_FALSE(
+        std::holds_alternative<plant_models::NoStartAid>(elsewhere.scenario.unit.start_aid));
 }
 
 TEST(SuiteCases, MeetTheSameLuckUnderEverySettingAndAnotherElsewhere) {
@@ -183,17 +195,29 @@ TEST(SuiteCases, ChangeTheirLuckWithTheSeed) {
 }
 
 TEST(SuiteCases, MultiplyToleranceAndWearOfTheSamePart) {
-    const SuiteCase tolerance =
-        suite_of(three_spreads + one_pair("spreads = \"luck\"\n"))->case_at(0);
-    const SuiteCase both =
-        suite_of(three_spreads + one_pair("spreads = [\"luck\", \"wear\"]\n"))->case_at(0);
-    const double share =
-        drawn(both).at("run_capacitor_factor") / drawn(tolerance).at("run_capacitor_factor");
-    EXPECT_GE(share, 0.8);
-    EXPECT_LE(share, 0.9);
-    EXPECT_DOUBLE_EQ(both.scenario.motor.run_capacitor_uF,
-                     25.0 * drawn(both).at("run_capacitor_factor"));
-    EXPECT_EQ(drawn(both).at("phase_deg"), drawn(tolerance).at("phase_deg"));
+    const auto fixed = [](const std::string& group, const std::string& value) {
+        return "[[spread]]\ngroup = \"" + group +
+               "\"\ninput = \"run_capacitor_factor\"\nkind = \"fixed\"\nvalue = " + value + "\n";
+    };
+    const SuiteCase one = suite_of(fixed("tolerance", "1.06") + fixed("wear", "0.5") +
+                                   one_pair("spreads = [\"tolerance\", \"wear\"]\n"))
+                              ->case_at(0);
+    EXPECT_DOUBLE_EQ(drawn(one).at("run_capacitor_factor"), 0.53);
+    EXPECT_DOUBLE_EQ(one.scenario.motor.run_capacitor_uF, 25.0 * 0.53);
+}
+
+TEST(SuiteCases, DrawTwoSpreadsOfAPartIndependently) {
+    const std::string tables = std::string(three_spreads) +
+                               "[[spread]]\ngroup = \"twin\"\ninput = \"run_capacitor_factor\"\n"
+                               "kind = \"uniform\"\nlowest = 0.8\nhighest = 0.9\n";
+    const double once = drawn(suite_of(tables + one_pair("spreads = \"wear\"\n"))->case_at(0))
+                            .at("run_capacitor_factor");
+    const double twice =
+        drawn(suite_of(tables + one_pair("spreads = [\"wear\", \"twin\"]\n"))->case_at(0))
+            .at("run_capacitor_factor");
+    EXPECT_NE(twice, once * once);
+    EXPECT_GE(twice, 0.8 * once);
+    EXPECT_LE(twice, 0.9 * once);
 }
 
 // The documented generator by the standard library's own, which must be the same (C++11).

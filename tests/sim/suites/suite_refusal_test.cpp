@@ -62,7 +62,7 @@ TEST(SuiteRefusal, NamesLineAndKeyOfAWrongKey) {
          "test.toml:6: spread.input: ", "did you mean \"ambient_C\"?"},
         {"[[spread]]\ngroup = \"g\"\ninput = \"ambient_C\"\nkind = \"uniform\"\nlowest = 20\n"
          "highest = 10\n",
-         "test.toml:8: spread: lowest", "rise in this order"},
+         "test.toml:8: spread: lowest and highest must rise", "give them so"},
         {"[[spread]]\ngroup = \"g\"\ninput = \"ambient_C\"\nkind = \"uniform\"\nlowest = 20\n"
          "highest = 70\n",
          "test.toml:8: spread: lowest and highest of ambient_C", "from -40 to 60"},

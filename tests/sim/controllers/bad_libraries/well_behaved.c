@@ -1,0 +1,3 @@
+/* Nothing is wrong with it. */
+#include "ordinary.h"
+NOTHING_ELSE
