@@ -20,7 +20,7 @@ constexpr std::int64_t quotient(std::int64_t dividend, std::int32_t divisor) {
 }
 
 /// value * by / divisor, towards zero. The divisor is positive.
-constexpr std::int64_t scaled(std::int32_t value, std::int32_t by, std::int32_t divisor) {
+constexpr std::int64_t product_over(std::int32_t value, std::int32_t by, std::int32_t divisor) {
     constexpr std::uint32_t value_limit = 1U << 20;
     constexpr std::uint32_t by_limit = 1U << 12;
     const auto factor = static_cast<std::uint32_t>(value);
@@ -46,8 +46,8 @@ constexpr std::int64_t millionths(std::int32_t part, std::int32_t whole) {
     rest = (rest - ones * divisor) * base;
     const std::uint32_t thousandths = rest / divisor;
     rest = (rest - thousandths * divisor) * base;
-    const std::uint32_t fraction = thousandths * base + rest / divisor;
-    return static_cast<std::int64_t>(ones) * base * base + fraction;
+    const std::uint32_t millionths_left = thousandths * base + rest / divisor;
+    return static_cast<std::int64_t>(ones) * base * base + millionths_left;
 }
 
 }  // namespace firmware

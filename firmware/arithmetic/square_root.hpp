@@ -24,16 +24,16 @@ struct Roots {
     std::uint8_t of[256 - first_in_table];
 };
 constexpr Roots make_roots() {
-    Roots roots{};
+    Roots made{};
     std::uint32_t root = 128;
     for (std::uint32_t n = first_in_table; n < 256; ++n) {
         // Grows by one at the most.
         if ((root + 1) * (root + 1) <= n * 256) {
             ++root;
         }
-        roots.of[n - first_in_table] = static_cast<std::uint8_t>(root);
+        made.of[n - first_in_table] = static_cast<std::uint8_t>(root);
     }
-    return roots;
+    return made;
 }
 inline constexpr Roots roots = make_roots();
 
@@ -44,21 +44,10 @@ constexpr std::uint32_t of_16_normal_bits(std::uint32_t n) {
 }
 
 /// The largest even shift that keeps every bit of a number that is not 0. An even shift halves
-/// exactly in the root.
+/// exactly in the root. Both compilers that build this know how the processor counts zeros.
 constexpr unsigned even_shift(std::uint32_t n) {
-#if defined(__GNUC__)
     static_assert(sizeof(unsigned) == 4, "the compiler counts zeros of 32 bits");
     return static_cast<unsigned>(__builtin_clz(n)) & ~1U;
-#else
-    unsigned shift = 0;
-    for (unsigned by = 16; by >= 2; by /= 2) {
-        if ((n >> (32 - by)) == 0) {
-            n <<= by;
-            shift += by;
-        }
-    }
-    return shift;
-#endif
 }
 
 /// Of a number of which one of the top two bits is set.

@@ -15,7 +15,7 @@ constexpr bool voltage_rises(Phase phase) {
 
 // 2,000 samples of 2,048 counts times a scale of up to 1,000 may need 64 bits on the way.
 MilliAmperes mean(std::int32_t sum, std::int32_t scale, std::int32_t samples) {
-    const std::int64_t size = scaled(sum < 0 ? -sum : sum, scale, samples);
+    const std::int64_t size = product_over(sum < 0 ? -sum : sum, scale, samples);
     return MilliAmperes{static_cast<std::int32_t>(sum < 0 ? -size : size)};
 }
 

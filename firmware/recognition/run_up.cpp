@@ -30,7 +30,7 @@ std::int32_t current_per_line(const Readings& readings) {
 }
 
 std::int32_t permille_of(std::int32_t part, std::int32_t whole) {
-    return kept_in_range(scaled(part, 1000, whole));
+    return kept_in_range(product_over(part, 1000, whole));
 }
 
 }  // namespace

@@ -43,7 +43,7 @@ constexpr Permille fraction(Quantity<Tag, std::int32_t> part, Quantity<Tag, std:
     if (whole.count() <= 0) {
         return Permille{0};
     }
-    return Permille{static_cast<std::int32_t>(scaled(part.count(), 1000, whole.count()))};
+    return Permille{static_cast<std::int32_t>(product_over(part.count(), 1000, whole.count()))};
 }
 
 /// The given fraction of a quantity, rounded towards zero. Wholes of up to 2^31 - 1 with
@@ -51,7 +51,7 @@ constexpr Permille fraction(Quantity<Tag, std::int32_t> part, Quantity<Tag, std:
 template <class Tag>
 constexpr Quantity<Tag, std::int32_t> portion(Quantity<Tag, std::int32_t> whole, Permille part) {
     return Quantity<Tag, std::int32_t>{
-        static_cast<std::int32_t>(scaled(whole.count(), part.count(), 1000))};
+        static_cast<std::int32_t>(product_over(whole.count(), part.count(), 1000))};
 }
 
 }  // namespace firmware

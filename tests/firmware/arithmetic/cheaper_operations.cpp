@@ -86,7 +86,7 @@ TEST(Quotient, OfAProductIsThatOf64Bits) {
         const auto value = static_cast<std::int32_t>(of_any_length(random));
         const auto by = static_cast<std::int32_t>(of_any_length(random) >> 32);
         const auto divisor = static_cast<std::int32_t>((of_any_length(random) >> 33) | 1U);
-        ASSERT_EQ(firmware::scaled(value, by, divisor),
+        ASSERT_EQ(firmware::product_over(value, by, divisor),
                   static_cast<std::int64_t>(value) * by / divisor)
             << value << "*" << by << "/" << divisor;
     }
