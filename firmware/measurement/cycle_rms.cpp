@@ -22,9 +22,10 @@ std::int32_t CycleRms::close_half_cycle(std::int32_t scale_per_count) {
         static_cast<std::uint64_t>(static_cast<std::int64_t>(sum) * sum);
     const std::uint64_t spread = samples * squares - square_of_sum;
     const auto scale = static_cast<std::uint32_t>(scale_per_count);
+    const std::uint32_t square_of_scale = scale * scale;  // up to 2^20
     // r*r <= x/(n*n) exactly if (r*n)*(r*n) <= x: so the division can follow the root, where it is
     // one of 32 bits.
-    return static_cast<std::int32_t>(square_root(spread * (scale * scale)) / samples);
+    return static_cast<std::int32_t>(square_root(spread * square_of_scale) / samples);
 }
 
 }  // namespace firmware

@@ -58,7 +58,8 @@ SettingsProblem check_stages(const Settings& s) {
 
 }  // namespace
 
-SettingsProblem check(const Settings& s) {
+// One call per field, and little else.
+SettingsProblem check(const Settings& s) {  // NOLINT(readability-function-size)
     using Field = SettingsProblem;
     // In the order of the fields, so that the first problem named is the first in the reader's
     // file.
