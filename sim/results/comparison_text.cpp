@@ -69,6 +69,9 @@ std::string comparison_text(const ComparedCampaigns& compared) {
     for (const std::string& sentence : pairing_sentences(compared)) {
         text += wrapped("  ", "    ", sentence);
     }
+    if (comparison.all_identical()) {
+        return text;
+    }
     text += "\n";
     for (const RequirementChange& one : comparison.requirements) {
         text += is_worth_a_row(one) ? requirement_line(one) : "";
