@@ -4,6 +4,8 @@
 #include <functional>
 #include <set>
 
+#include "sim/regression/start_failures.hpp"
+
 namespace sim {
 
 namespace {

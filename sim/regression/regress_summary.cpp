@@ -4,24 +4,11 @@
 #include <map>
 
 #include "sim/regression/case_order.hpp"
+#include "sim/regression/start_failures.hpp"
 
 namespace sim {
 
 namespace {
-
-bool is_simulated(const StartRow& row) {
-    return outcome_from_word(row.outcome).has_value();
-}
-
-bool breaks_outcome(const StartRow& row) {
-    return std::any_of(row.broken.begin(), row.broken.end(),
-                       [](const BrokenRequirement& one) { return one.requirement == "outcome"; });
-}
-
-/// Whether a rate may answer for it: nothing but another outcome, and one that the bench saw.
-bool is_left_to_the_rate(const StartRow& row) {
-    return row.passed || (row.broken.size() == 1 && breaks_outcome(row) && is_simulated(row));
-}
 
 class Summing {
   public:
@@ -38,9 +25,9 @@ class Summing {
         for (const StartRow& row : record.starts) {
             ++summary_.starts;
             ++block.starts;
-            block.accepted += breaks_outcome(row) ? 0 : 1;
-            fails = fails ||
-                    !(row.passed || (block.least_accepted_percent && is_left_to_the_rate(row)));
+            block.accepted += ended_otherwise(row) ? 0 : 1;
+            fails = fails || !(row.passed ||
+                               (block.least_accepted_percent && only_counts_against_rate(row)));
             for (const BrokenRequirement& broken : row.broken) {
                 add(record.id, broken);
             }

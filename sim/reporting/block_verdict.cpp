@@ -3,17 +3,9 @@
 #include <algorithm>
 #include <map>
 
+#include "sim/regression/start_failures.hpp"
+
 namespace sim {
-
-namespace {
-
-bool broke_outcome(const StartRow& start) {
-    return has_no_result(start) ||
-           std::any_of(start.broken.begin(), start.broken.end(),
-                       [](const BrokenRequirement& one) { return one.requirement == "outcome"; });
-}
-
-}  // namespace
 
 double BlockVerdict::success_percent() const {
     constexpr double to_percent = 100.0;
@@ -23,12 +15,7 @@ double BlockVerdict::success_percent() const {
 }
 
 bool BlockVerdict::rate_met() const {
-    return !success_at_least_percent || success_percent() >= *success_at_least_percent;
-}
-
-bool only_counts_against_rate(const StartRow& start) {
-    return !start.passed && !has_no_result(start) && start.broken.size() == 1 &&
-           broke_outcome(start);
+    return !answers_for_rate() || success_percent() >= *success_at_least_percent;
 }
 
 std::optional<double> required_rate_percent(const CampaignResults& results,
@@ -46,13 +33,14 @@ std::vector<BlockVerdict> block_verdicts(const CampaignResults& results) {
     for (const CaseRecord& one : results.cases) {
         const auto [at, is_new] = place.try_emplace(one.place.block, blocks.size());
         if (is_new) {
-            blocks.push_back(
-                {one.place.block, 0, 0, 0, required_rate_percent(results, one.place.block)});
+            blocks.push_back({one.place.block, 0, 0, 0,
+                              required_rate_percent(results, one.place.block),
+                              results.campaign.shard_total == 1});
         }
         BlockVerdict& block = blocks[at->second];
         for (const StartRow& start : one.starts) {
             ++block.starts;
-            if (block.success_at_least_percent && broke_outcome(start)) {
+            if (block.success_at_least_percent && ended_otherwise(start)) {
                 ++block.missed;
             }
             if (!start.passed &&

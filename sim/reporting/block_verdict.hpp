@@ -20,9 +20,12 @@ struct BlockVerdict {
     std::int64_t failed = 0;  ///< starts that fail the block by themselves
     std::int64_t missed = 0;  ///< starts that count against the rate
     std::optional<double> success_at_least_percent;
+    /// Not in a shard, which is too small a sample of it.
+    bool rate_is_judged = true;
 
+    bool answers_for_rate() const { return rate_is_judged && success_at_least_percent; }
     double success_percent() const;  ///< starts that ended as accepted; 0 without starts
-    bool rate_met() const;           ///< true without a required rate
+    bool rate_met() const;           ///< true without a required rate that is judged
     bool passed() const { return failed == 0 && rate_met(); }
 };
 
@@ -31,10 +34,6 @@ std::vector<BlockVerdict> block_verdicts(const CampaignResults& results);
 
 /// Everything is there, and every block passed.
 bool campaign_passed(const CampaignResults& results);
-
-/// Whether this start of a block that answers for a rate is one of those that only count against
-/// it.
-bool only_counts_against_rate(const StartRow& start);
 
 /// The rate that a block answers for; none if it does not.
 std::optional<double> required_rate_percent(const CampaignResults& results,

@@ -46,11 +46,6 @@ std::optional<double> figure_of(const StartRow& start, std::size_t place) {
     return place < start.figures.size() ? start.figures[place] : std::nullopt;
 }
 
-bool has_no_result(const StartRow& start) {
-    return start.outcome == outcome_crashed || start.outcome == outcome_hung ||
-           start.outcome == outcome_run_failed || start.outcome == outcome_bad_input;
-}
-
 std::int64_t CampaignResults::start_count() const {
     std::int64_t count = 0;
     for (const CaseRecord& one : cases) {

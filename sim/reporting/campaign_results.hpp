@@ -38,9 +38,6 @@ void judge_by_suite(CampaignResults& results);
 /// The start's value of the figure at `place`; none if it has none.
 std::optional<double> figure_of(const StartRow& start, std::size_t place);
 
-/// Ended without a result of its own: crashed, hung, a run that failed, input that was refused.
-bool has_no_result(const StartRow& start);
-
 /// A side of the matrix.
 struct MatrixSide {
     const char* name;  ///< "compressor"

@@ -5,6 +5,8 @@
 #include <map>
 #include <tuple>
 
+#include "sim/regression/start_failures.hpp"
+
 namespace sim {
 
 namespace {

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "sim/regression/start_failures.hpp"
 #include "sim/results/spaced_word.hpp"
 
 namespace sim {
@@ -81,7 +82,9 @@ std::string required_rate_words(const BlockVerdict& block) {
     }
     return fmt::format("{:.2f} % of starts ended as accepted; {:g} % required: {}",
                        block.success_percent(), *block.success_at_least_percent,
-                       block.rate_met() ? "met" : "not met");
+                       !block.rate_is_judged ? "not judged in a shard"
+                       : block.rate_met()    ? "met"
+                                             : "not met");
 }
 
 std::string start_words(const StartRow& start) {

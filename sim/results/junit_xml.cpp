@@ -6,6 +6,7 @@
 #include <map>
 #include <vector>
 
+#include "sim/regression/start_failures.hpp"
 #include "sim/reporting/block_verdict.hpp"
 #include "sim/results/xml_text.hpp"
 
@@ -151,7 +152,7 @@ std::string testcase(const CaseRecord& one, const BlockVerdict& block,
 
 /// Whether the block's rate was met, as a testcase of its own; empty if it answers for none.
 std::string rate_testcase(const BlockVerdict& block, const CampaignRow& campaign) {
-    if (!block.success_at_least_percent) {
+    if (!block.answers_for_rate()) {
         return "";
     }
     const std::string open = testcase_opening(campaign, block.block, "rate");
@@ -189,7 +190,7 @@ std::string junit_xml(const CampaignResults& results) {
     for (const Block& block : blocks) {
         failures += block.failures;
         errors += block.errors;
-        tests += block.verdict.success_at_least_percent ? 1 : 0;
+        tests += block.verdict.answers_for_rate() ? 1 : 0;
     }
     std::string text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
     text += fmt::format("<testsuites name=\"{}\" tests=\"{}\" failures=\"{}\" errors=\"{}\">\n",
