@@ -1,6 +1,7 @@
 #include "sim/comparing/case_pairs.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <cstring>
 
 namespace sim {
@@ -13,7 +14,11 @@ bool same_place(const CasePlace& a, const CasePlace& b) {
 }
 
 bool same_bits(double a, double b) {
-    return std::memcmp(&a, &b, sizeof a) == 0;
+    std::uint64_t bits_a = 0;
+    std::uint64_t bits_b = 0;
+    std::memcpy(&bits_a, &a, sizeof a);
+    std::memcpy(&bits_b, &b, sizeof b);
+    return bits_a == bits_b;
 }
 
 bool same_inputs(const CaseRecord& a, const CaseRecord& b) {

@@ -58,6 +58,7 @@ ComtradeData data_of(TraceFormat format) {
 
 std::vector<std::string> trace_format_words() {
     std::vector<std::string> words;
+    words.reserve(format_words.size());
     for (const FormatWord& row : format_words) {
         words.emplace_back(row.word);
     }

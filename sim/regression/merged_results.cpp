@@ -114,7 +114,7 @@ void pool(Database& database, const std::vector<std::string>& paths, const Campa
 }  // namespace
 
 CampaignRow merge_results(const std::vector<std::string>& shards, const std::string& target) {
-    const CampaignRow whole = check_shards(shards);
+    CampaignRow whole = check_shards(shards);
     std::error_code ignored;
     if (std::filesystem::exists(target, ignored)) {
         const ResultsReader no_other_kind_of_file_is_written_over(target);

@@ -57,6 +57,7 @@ SideChoice choice_of(const SideEntry& entry) {
 
 std::vector<std::string> names_of(const std::deque<SideEntry>& own) {
     std::vector<std::string> names;
+    names.reserve(own.size());
     for (const SideEntry& one : own) {
         names.push_back(one.name);
     }

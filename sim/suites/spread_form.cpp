@@ -28,7 +28,7 @@ TableKind spread_kind(std::deque<Spread>& spreads) {
                  }}};
             form.keys.insert(form.keys.end(), own.keys.begin(), own.keys.end());
             form.inconsistency = [&target, own = own.inconsistency]() {
-                const std::string problem = own();
+                std::string problem = own();
                 if (!problem.empty()) {
                     return problem;
                 }
