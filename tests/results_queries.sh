@@ -10,29 +10,7 @@ page=$2/sim/regression/RESULTS.md
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 cd "$folder"
-cat >few.toml <<END
-[suite]
-title = "A few short starts"
-seed = 5
-
-[[spread]]
-group = "call"
-input = "phase_deg"
-kind = "uniform"
-lowest = 0
-highest = 360
-
-[[block]]
-name = "short"
-compressors = ["cold_room_230v_50hz"]
-supplies = "fitting"
-settings = "limiter"
-draws = 1
-spreads = ["call"]
-[block.run]
-duration_s = 0.2
-END
-"$program" regress few.toml --quiet --results new.results || [ $? -eq 1 ]
+"$program" regress "$2/tests/suites/few.toml" --quiet --results new.results || [ $? -eq 1 ]
 cp new.results old.results
 # So that the two differ.
 sqlite3 old.results 'UPDATE starts SET passed = 1, outcome = "running"'

@@ -1,11 +1,10 @@
 // runup compare OLD NEW: what a change did to the same starts.
 #include <memory>
-#include <optional>
 #include <string>
 
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/standard_output.hpp"
-#include "sim/files/atomic_output.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/pages/comparison_page.hpp"
 #include "sim/results/comparison_json.hpp"
@@ -36,14 +35,8 @@ void check_pairs(const CompareOptions& options, const CasePairs& pairs) {
 int run(const CompareOptions& options) {
     const bool prints_text =
         standard_output_is_free({{"--json", options.json}, {"--page", options.page}});
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
-    std::optional<AtomicOutput> page;
-    if (!options.page.empty()) {
-        page.emplace(options.page);
-    }
+    AskedOutput json(options.json);
+    AskedOutput page(options.page);
     const CampaignResults old_results = read_campaign(options.old_results);
     const CampaignResults new_results = read_campaign(options.new_results);
     ComparedCampaigns both;
@@ -57,12 +50,10 @@ int run(const CompareOptions& options) {
     both.comparison = compared(old_results, new_results, both.rules);
     check_pairs(options, both.comparison.pairs);
     if (json) {
-        json->write(comparison_json(both).dump(2) + "\n");
-        json->commit();
+        json.put(comparison_json(both));
     }
     if (page) {
-        page->write(render(comparison_page(both)));
-        page->commit();
+        page.put(render(comparison_page(both)));
     }
     if (prints_text) {
         print_text(options.quiet ? comparison_verdict(both.comparison) + "\n"

@@ -1,15 +1,14 @@
 // runup explain FILE: why a start failed and what would fix it, or how much a good one can bear.
 #include <memory>
-#include <optional>
 #include <string>
 
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
 #include "sim/commands/standard_output.hpp"
 #include "sim/commands/thread_count.hpp"
 #include "sim/explaining/explanation.hpp"
-#include "sim/files/atomic_output.hpp"
 #include "sim/pages/explain_page.hpp"
 #include "sim/results/explain_json.hpp"
 #include "sim/results/explain_text.hpp"
@@ -32,14 +31,8 @@ int run(const ExplainOptions& options) {
         standard_output_is_free({{"--json", options.json}, {"--page", options.page}});
     const Scenario scenario = read_scenario(options.file);
     // Opened before the work, so that a wrong path costs no time.
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
-    std::optional<AtomicOutput> page_file;
-    if (!options.page.empty()) {
-        page_file.emplace(options.page);
-    }
+    AskedOutput json(options.json);
+    AskedOutput page_file(options.page);
     Counter counter("changes; ctrl-C keeps what is known");
     const InterruptLatch latch;
     SearchControl control;
@@ -49,12 +42,10 @@ int run(const ExplainOptions& options) {
     const Explanation explanation = explain(scenario, control);
     counter.clear();
     if (page_file) {
-        page_file->write(render(explain_page(explanation, run_recorded_start(scenario))));
-        page_file->commit();
+        page_file.put(render(explain_page(explanation, run_recorded_start(scenario))));
     }
     if (json) {
-        json->write(explain_json(explanation).dump(2) + "\n");
-        json->commit();
+        json.put(explain_json(explanation));
     }
     if (prints_text) {
         print_text(options.quiet ? explain_verdict(explanation) : explain_text(explanation));

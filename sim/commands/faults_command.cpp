@@ -1,11 +1,11 @@
 // runup faults FILE...: every single fault at every instant of a start.
 #include <memory>
-#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
 #include "sim/campaigns/fault_campaign.hpp"
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
@@ -51,10 +51,7 @@ std::vector<Scenario> units_of(const FaultsOptions& options) {
 int run(const FaultsOptions& options) {
     const std::vector<Scenario> units = units_of(options);
     // Opened before the work, so that a wrong path costs no time.
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
+    AskedOutput json(options.json);
     FaultCampaignPlan plan;
     plan.every_s = 1e-3 * options.every_ms;
     plan.until_s = 1e-3 * options.until_ms;
@@ -73,8 +70,7 @@ int run(const FaultsOptions& options) {
                          "no fault's name begins so; give one that runup faults prints");
     }
     if (json) {
-        json->write(fault_campaign_json(result).dump(2) + "\n");
-        json->commit();
+        json.put(fault_campaign_json(result));
     }
     if (options.json != "-") {
         AtomicOutput output("-");

@@ -5,11 +5,11 @@
 #include <list>
 #include <memory>
 #include <nlohmann/json.hpp>
-#include <optional>
 #include <string>
 #include <system_error>
 #include <vector>
 
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/files/atomic_output.hpp"
@@ -66,10 +66,7 @@ nlohmann::ordered_json lesson_json(const std::vector<LessonContent>& contents) {
 int run(const LessonOptions& options) {
     make_folder(options.folder);
     // Opened before the work, so that a wrong path costs no time.
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
+    AskedOutput json(options.json);
     AtomicOutput index(path_in(options, index_file));
     std::list<AtomicOutput> files;
     for (const Lesson& lesson : lessons()) {
@@ -95,8 +92,7 @@ int run(const LessonOptions& options) {
     }
     index.commit();
     if (json) {
-        json->write(lesson_json(contents).dump(2) + "\n");
-        json->commit();
+        json.put(lesson_json(contents));
     }
     if (options.json != "-" && !options.quiet) {
         AtomicOutput output("-");

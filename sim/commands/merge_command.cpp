@@ -1,12 +1,11 @@
 // runup merge SHARD...: the results of a campaign that ran in parts, as one file.
 #include <memory>
-#include <optional>
 #include <string>
 #include <vector>
 
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/standard_output.hpp"
-#include "sim/files/atomic_output.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/regression/merged_results.hpp"
 #include "sim/regression/regress_summary.hpp"
@@ -32,17 +31,13 @@ int run(const MergeOptions& options) {
                              "this is one of the shards; name another file for the whole");
         }
     }
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
+    AskedOutput json(options.json);
     const CampaignRow campaign = merge_results(options.shards, options.results);
     const std::unique_ptr<Suite> suite = suite_from_text(campaign.suite_text, campaign.suite);
     const RegressSummary summary = summarize(ResultsReader(options.results), *suite);
     const RegressNames names{campaign.suite, options.results};
     if (json) {
-        json->write(regress_json(summary, names).dump(2) + "\n");
-        json->commit();
+        json.put(regress_json(summary, names));
     }
     if (prints_text) {
         print_text(options.quiet ? regress_verdict(summary) : regress_text(summary, names));

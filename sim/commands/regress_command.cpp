@@ -2,17 +2,16 @@
 #include <fmt/format.h>
 
 #include <memory>
-#include <optional>
 #include <regex>
 #include <string>
 
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
 #include "sim/commands/report_files.hpp"
 #include "sim/commands/standard_output.hpp"
 #include "sim/commands/thread_count.hpp"
-#include "sim/files/atomic_output.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/regression/campaign_run.hpp"
 #include "sim/regression/regress_summary.hpp"
@@ -101,10 +100,7 @@ int run(const RegressOptions& options) {
     const std::unique_ptr<Suite> suite = read_suite(options.suite);
     const RegressPlan plan = plan_of(options, *suite);
     // Opened before the work, so that a wrong path costs no time.
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
+    AskedOutput json(options.json);
     ReportFiles reports(options.reports);
     Counter counter("cases; ctrl-C keeps what is done");
     const InterruptLatch latch;
@@ -125,8 +121,7 @@ int run(const RegressOptions& options) {
         reports.write(results);
     }
     if (json) {
-        json->write(regress_json(summary, names).dump(2) + "\n");
-        json->commit();
+        json.put(regress_json(summary, names));
     }
     if (prints_text) {
         print_text(options.quiet ? regress_verdict(summary) : regress_text(summary, names));

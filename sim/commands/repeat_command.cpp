@@ -10,13 +10,13 @@
 #include <vector>
 
 #include "sim/bench/repeat_comparison.hpp"
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/case_option.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
 #include "sim/commands/recording_file.hpp"
 #include "sim/commands/standard_output.hpp"
-#include "sim/files/atomic_output.hpp"
 #include "sim/files/bounded_input.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/files/quoting.hpp"
@@ -99,11 +99,10 @@ void refuse_without_controller(const Scenario& scenario, const RepeatOptions& op
     }
 }
 
-void put(bool prints_text, std::optional<AtomicOutput>& json, const nlohmann::ordered_json& result,
+void put(bool prints_text, AskedOutput& json, const nlohmann::ordered_json& result,
          const std::string& text) {
     if (json) {
-        json->write(result.dump(2) + "\n");
-        json->commit();
+        json.put(result);
     }
     if (prints_text) {
         print_text(text);
@@ -118,14 +117,8 @@ int run(const RepeatOptions& options) {
     refuse_without_controller(scenario, options);
     const InterruptLatch latch;
     // Opened before the work, so that a wrong path costs no time.
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
-    std::optional<AtomicOutput> page_file;
-    if (!options.page.empty()) {
-        page_file.emplace(options.page);
-    }
+    AskedOutput json(options.json);
+    AskedOutput page_file(options.page);
     std::optional<RecordingFile> recording;
     if (!options.record.empty()) {
         recording.emplace(options.record, scenario);
@@ -184,8 +177,7 @@ int run(const RepeatOptions& options) {
         }
     }
     if (page_file) {
-        page_file->write(render(repeat_page(result, waves.finish(result))));
-        page_file->commit();
+        page_file.put(render(repeat_page(result, waves.finish(result))));
     }
     nlohmann::ordered_json object = repeat_json(result);
     if (chosen.one) {

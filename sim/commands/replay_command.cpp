@@ -4,10 +4,10 @@
 #include <string>
 #include <vector>
 
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/standard_output.hpp"
 #include "sim/commands/trace_options.hpp"
-#include "sim/files/atomic_output.hpp"
 #include "sim/replay/replay.hpp"
 #include "sim/results/replay_json.hpp"
 #include "sim/results/replay_text.hpp"
@@ -40,17 +40,13 @@ int run(const ReplayOptions& options) {
         print_text(watch_text(*controller));
         return ended_as_expected;
     }
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
+    AskedOutput json(options.json);
     Traces traces = open_traces(options.trace, *controller,
                                 {recording.beginning.scenario, recording.beginning.frequency_Hz});
     const ReplayResult result = replay(recording, *controller, traces.empty() ? nullptr : &traces);
     traces.commit();
     if (json) {
-        json->write(replay_json(result).dump(2) + "\n");
-        json->commit();
+        json.put(replay_json(result));
     }
     if (prints_text) {
         print_text(options.quiet ? replay_verdict(result) : replay_text(result));

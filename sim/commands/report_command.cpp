@@ -1,8 +1,8 @@
 // runup report RESULTS: what a campaign came to, for people and for other programs.
 #include <memory>
-#include <optional>
 #include <string>
 
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/report_files.hpp"
 #include "sim/commands/standard_output.hpp"
@@ -28,16 +28,12 @@ int run(const ReportOptions& options) {
                                                       {"--csv", options.paths.csv},
                                                       {"--page", options.paths.page}});
     // Opened before the work, so that a wrong path costs no time.
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
+    AskedOutput json(options.json);
     ReportFiles files(options.paths);
     CampaignResults results = read_campaign(options.results);
     judge_by_suite(results);
     if (json) {
-        json->write(campaign_json(results).dump(2) + "\n");
-        json->commit();
+        json.put(campaign_json(results));
     }
     files.write(results);
     if (prints_text) {

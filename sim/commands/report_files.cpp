@@ -6,21 +6,6 @@
 
 namespace sim {
 
-namespace {
-
-void open(std::optional<AtomicOutput>& output, const std::string& path) {
-    if (!path.empty()) {
-        output.emplace(path);
-    }
-}
-
-void put(AtomicOutput& output, const std::string& bytes) {
-    output.write(bytes);
-    output.commit();
-}
-
-}  // namespace
-
 void add_report_options(CLI::App& command, ReportPaths& paths) {
     command
         .add_option("--junit", paths.junit,
@@ -35,21 +20,18 @@ void add_report_options(CLI::App& command, ReportPaths& paths) {
         ->type_name("FILE");
 }
 
-ReportFiles::ReportFiles(const ReportPaths& paths) {
-    open(junit_, paths.junit);
-    open(csv_, paths.csv);
-    open(page_, paths.page);
-}
+ReportFiles::ReportFiles(const ReportPaths& paths)
+    : junit_(paths.junit), csv_(paths.csv), page_(paths.page) {}
 
 void ReportFiles::write(const CampaignResults& results) {
     if (junit_) {
-        put(*junit_, junit_xml(results));
+        junit_.put(junit_xml(results));
     }
     if (csv_) {
-        put(*csv_, campaign_csv(results));
+        csv_.put(campaign_csv(results));
     }
     if (page_) {
-        put(*page_, render(campaign_page(results)));
+        page_.put(render(campaign_page(results)));
     }
 }
 

@@ -3,10 +3,9 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
-#include <optional>
 #include <string>
 
-#include "sim/files/atomic_output.hpp"
+#include "sim/commands/asked_output.hpp"
 #include "sim/reporting/campaign_results.hpp"
 
 namespace sim {
@@ -31,9 +30,9 @@ class ReportFiles {
     void write(const CampaignResults& results);
 
   private:
-    std::optional<AtomicOutput> junit_;
-    std::optional<AtomicOutput> csv_;
-    std::optional<AtomicOutput> page_;
+    AskedOutput junit_;
+    AskedOutput csv_;
+    AskedOutput page_;
 };
 
 }  // namespace sim

@@ -4,16 +4,15 @@
 
 #include <algorithm>
 #include <memory>
-#include <optional>
 #include <string>
 #include <vector>
 
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
 #include "sim/commands/standard_output.hpp"
 #include "sim/commands/thread_count.hpp"
-#include "sim/files/atomic_output.hpp"
 #include "sim/files/input_error.hpp"
 #include "sim/pages/size_page.hpp"
 #include "sim/results/size_json.hpp"
@@ -61,11 +60,10 @@ void check_draws(const SizeOptions& options) {
     }
 }
 
-void put(bool prints_text, std::optional<AtomicOutput>& json, const nlohmann::ordered_json& result,
+void put(bool prints_text, AskedOutput& json, const nlohmann::ordered_json& result,
          const std::string& text) {
     if (json) {
-        json->write(result.dump(2) + "\n");
-        json->commit();
+        json.put(result);
     }
     if (prints_text) {
         print_text(text);
@@ -111,14 +109,8 @@ int run(const SizeOptions& options) {
     report.costs_are_examples = options.costs.empty();
     const std::vector<SupplyAtHand> supplies = supplies_of(options, report.sized);
     // Opened before the work, so that a wrong path costs no time.
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
-    std::optional<AtomicOutput> page;
-    if (!options.page.empty()) {
-        page.emplace(options.page);
-    }
+    AskedOutput json(options.json);
+    AskedOutput page(options.page);
     if (options.variable_speed) {
         put(prints_text, json, variable_speed_json(report.sized),
             options.quiet ? report.sized.unit.name + ": no limiter needed: variable speed\n"
@@ -139,8 +131,7 @@ int run(const SizeOptions& options) {
         decide(report.findings, options.draws,
                {0.01 * options.least_percent, 0.01 * options.least_voltage_percent}, report.costs);
     if (page) {
-        page->write(render(size_page(report)));
-        page->commit();
+        page.put(render(size_page(report)));
     }
     put(prints_text, json, size_json(report),
         options.quiet ? size_verdict(report) : size_text(report));

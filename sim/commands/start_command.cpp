@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "sim/bench/start_run.hpp"
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/case_option.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/pause_at_tick.hpp"
@@ -14,7 +15,6 @@
 #include "sim/commands/recording_file.hpp"
 #include "sim/commands/standard_output.hpp"
 #include "sim/commands/trace_options.hpp"
-#include "sim/files/atomic_output.hpp"
 #include "sim/pages/start_page.hpp"
 #include "sim/results/start_json.hpp"
 #include "sim/results/start_text.hpp"
@@ -64,28 +64,21 @@ int run(const StartOptions& options) {
     const ChosenScenario chosen = chosen_scenario(options.what, false);
     const Scenario& scenario = chosen.scenario;
     // Outputs are opened before the work, so that a wrong path costs no time.
-    std::optional<AtomicOutput> json;
-    std::optional<RecordingFile> recording;
-    std::optional<AtomicOutput> page_file;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
+    AskedOutput json(options.json);
+    AskedOutput page_file(options.page);
     Traces traces = open_traces(options.trace, scenario);
+    std::optional<RecordingFile> recording;
     if (!options.record.empty()) {
         recording.emplace(options.record, scenario);
     }
-    if (!options.page.empty()) {
-        page_file.emplace(options.page);
-    }
-
     PauseAtTick pause(options.pause_at_tick, &traces);
     Progress progress(scenario.run.duration_s, &pause);
     std::optional<RecordedStart> direct;
     if (options.also_direct) {
-        direct = run_one(without_limiter(scenario), nullptr, nullptr, page_file.has_value());
+        direct = run_one(without_limiter(scenario), nullptr, nullptr, static_cast<bool>(page_file));
     }
     RecordedStart start = run_one(scenario, &progress, recording ? &recording->writer() : nullptr,
-                                  page_file.has_value());
+                                  static_cast<bool>(page_file));
     progress.clear();
     judge_case(chosen, start.result);
     std::vector<StartResult> results;
@@ -100,8 +93,7 @@ int run(const StartOptions& options) {
         recording->commit();
     }
     if (page_file) {
-        page_file->write(render(start_page(start, direct)));
-        page_file->commit();
+        page_file.put(render(start_page(start, direct)));
     }
     if (json) {
         nlohmann::ordered_json object = start_json(asked_for);
@@ -111,8 +103,7 @@ int run(const StartOptions& options) {
         if (chosen.one) {
             object["case"] = case_json(chosen, {asked_for});
         }
-        json->write(object.dump(2) + "\n");
-        json->commit();
+        json.put(object);
     }
     if (prints_text) {
         print_text(printed(options, results) + case_lines(chosen, {asked_for}));

@@ -1,9 +1,9 @@
 // runup tune FILE: the ladder that starts a compressor on the least line current.
 #include <memory>
-#include <optional>
 #include <string>
 #include <variant>
 
+#include "sim/commands/asked_output.hpp"
 #include "sim/commands/command_list.hpp"
 #include "sim/commands/counter.hpp"
 #include "sim/commands/interrupt.hpp"
@@ -32,10 +32,7 @@ int run(const TuneOptions& options) {
                          "there is no ladder to tune; give [limiter] kind = \"builtin\"");
     }
     // Opened before the work, so that a wrong path costs no time.
-    std::optional<AtomicOutput> json;
-    if (!options.json.empty()) {
-        json.emplace(options.json);
-    }
+    AskedOutput json(options.json);
     Counter counter("starts; ctrl-C keeps what is found");
     const InterruptLatch latch;
     const LadderSearch search =
@@ -45,8 +42,7 @@ int run(const TuneOptions& options) {
         });
     counter.clear();
     if (json) {
-        json->write(tune_json(scenario.name, search).dump(2) + "\n");
-        json->commit();
+        json.put(tune_json(scenario.name, search));
     }
     if (options.json != "-") {
         AtomicOutput output("-");

@@ -2,7 +2,8 @@
 
 #include <algorithm>
 #include <cstdint>
-#include <cstring>
+
+#include "sim/comparing/same_bits.hpp"
 
 namespace sim {
 
@@ -11,14 +12,6 @@ namespace {
 bool same_place(const CasePlace& a, const CasePlace& b) {
     return a.block == b.block && a.compressor == b.compressor && a.supply == b.supply &&
            a.condition == b.condition && a.fault == b.fault;
-}
-
-bool same_bits(double a, double b) {
-    std::uint64_t bits_a = 0;
-    std::uint64_t bits_b = 0;
-    std::memcpy(&bits_a, &a, sizeof a);
-    std::memcpy(&bits_b, &b, sizeof b);
-    return bits_a == bits_b;
 }
 
 bool same_inputs(const CaseRecord& a, const CaseRecord& b) {

@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <cstring>
+
+#include "sim/comparing/same_bits.hpp"
 
 namespace sim {
 
@@ -20,14 +21,6 @@ struct Collected {
     std::int64_t only_old = 0;
     std::int64_t only_new = 0;
 };
-
-bool same_bits(double a, double b) {
-    std::uint64_t bits_a = 0;
-    std::uint64_t bits_b = 0;
-    std::memcpy(&bits_a, &a, sizeof a);
-    std::memcpy(&bits_b, &b, sizeof b);
-    return bits_a == bits_b;
-}
 
 /// Means over the starts that both have; those that only one has are counted.
 void collect(const CasePair& pair, const FigurePlaces& places, Collected& collected) {

@@ -17,7 +17,11 @@ const uplot = read(library, "dist/uPlot.iife.min.js").replace(/^\/\*!.*?\*\/\s*/
 const script =
   licence + uplot + '\n(() => {\n"use strict";\n' +
   ours.map((name) => read(pages, `browser/${name}.js`)).join("\n") + "})();\n";
-const style = read(library, "dist/uPlot.min.css") + "\n" + read(pages, "page.css");
+// Once for the system's choice, once for the reader's.
+const dark = read(pages, "dark_colours.css").trim();
+const style =
+  read(library, "dist/uPlot.min.css") + "\n" +
+  read(pages, "page.css").replaceAll("/* dark colours */", dark);
 const template = read(pages, "page.html");
 
 for (const text of [script, style]) {

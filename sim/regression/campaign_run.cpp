@@ -7,7 +7,7 @@
 #include "sim/regression/build_identity.hpp"
 #include "sim/regression/fingerprint.hpp"
 #include "sim/regression/results_schema.hpp"
-#include "sim/sizing/success_rate.hpp"
+#include "sim/statistics/success_rate.hpp"
 
 namespace sim {
 

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "sim/regression/results_reader.hpp"
-#include "sim/sizing/success_rate.hpp"
+#include "sim/statistics/success_rate.hpp"
 
 namespace sim {
 

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "sim/reporting/campaign_results.hpp"
-#include "sim/sizing/success_rate.hpp"
+#include "sim/statistics/success_rate.hpp"
 
 namespace sim {
 

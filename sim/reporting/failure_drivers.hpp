@@ -16,8 +16,8 @@
 #include <vector>
 
 #include "sim/reporting/campaign_results.hpp"
-#include "sim/sizing/success_rate.hpp"
 #include "sim/statistics/rank_separation.hpp"
+#include "sim/statistics/success_rate.hpp"
 
 namespace sim {
 

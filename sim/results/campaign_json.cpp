@@ -5,20 +5,13 @@
 #include "sim/reporting/failure_drivers.hpp"
 #include "sim/reporting/figure_distribution.hpp"
 #include "sim/results/json_values.hpp"
+#include "sim/results/rate_json.hpp"
 
 namespace sim {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-Json rate_json(const SuccessRate& rate) {
-    return {{"cases", rate.trials},
-            {"passed", rate.successes},
-            {"rate", rate.trials > 0 ? Json(rate.share()) : Json(nullptr)},
-            {"rate_lowest", rate.trials > 0 ? Json(rate.lowest()) : Json(nullptr)},
-            {"rate_highest", rate.trials > 0 ? Json(rate.highest()) : Json(nullptr)}};
-}
 
 Json blocks_json(const CampaignResults& results) {
     Json list = Json::array();

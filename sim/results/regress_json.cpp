@@ -1,20 +1,13 @@
 #include "sim/results/regress_json.hpp"
 
 #include "sim/results/json_values.hpp"
+#include "sim/results/rate_json.hpp"
 
 namespace sim {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-Json rate_json(const SuccessRate& rate) {
-    return {{"passed", rate.successes},
-            {"cases", rate.trials},
-            {"share", rate.trials == 0 ? Json(nullptr) : Json(rate.share())},
-            {"lowest", rate.lowest()},
-            {"highest", rate.highest()}};
-}
 
 Json block_json(const BlockSummary& block) {
     return {{"block", block.block},

@@ -1,6 +1,7 @@
 #include "sim/results/size_json.hpp"
 
 #include "sim/results/json_values.hpp"
+#include "sim/results/rate_json.hpp"
 #include "sim/sizing/bad_day.hpp"
 #include "sim/sizing/site_checks.hpp"
 
@@ -41,10 +42,7 @@ Json way_json(const WayOnSupply& way, const SupplyAtHand& supply, const SizeRepo
     json["fits"] = way.fits;
     json["normal_day"] = start_json_of(way.normal_day);
     json["bad_days"] = {{"draws", way.bad_days.trials}, {"came_up", way.bad_days.successes}};
-    const bool drawn = way.bad_days.trials > 0;
-    json["bad_days"]["rate"] = drawn ? Json(way.bad_days.share()) : Json(nullptr);
-    json["bad_days"]["rate_lowest"] = drawn ? Json(way.bad_days.lowest()) : Json(nullptr);
-    json["bad_days"]["rate_highest"] = drawn ? Json(way.bad_days.highest()) : Json(nullptr);
+    append_rate(json["bad_days"], way.bad_days);
     json["bad_days"]["failures"] = way.failures;
     json["bad_days"]["inrush_100ms_rms_A"] = way.bad_clamp
                                                  ? Json{{"lowest", way.bad_clamp->lowest_A},

@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "sim/scenario/outcome.hpp"
-#include "sim/sizing/success_rate.hpp"
 #include "sim/sizing/supply_at_hand.hpp"
 #include "sim/sizing/way.hpp"
+#include "sim/statistics/success_rate.hpp"
 
 namespace sim {
 

@@ -4,16 +4,13 @@
 #include <boost/math/distributions/binomial.hpp>
 #include <cmath>
 
+#include "sim/statistics/interval.hpp"
+
 namespace sim {
 
 namespace {
 
-constexpr double z = 1.959964;
-
-struct Interval {
-    double centre;
-    double half;
-};
+constexpr double z = two_sided_95;
 
 Interval agresti_min(const PairedRates& rates) {
     const double n = static_cast<double>(rates.pairs()) + 2.0;

@@ -62,10 +62,10 @@ class ReadSuite final : public Suite {
                  const std::string& prefix, SuiteSources& sources) {
         const std::string id = ids.empty() ? "" : ids.back();
         for (const Block& block : parts.blocks) {
-            add(SuiteBlock(block, {parts, id, prefix, most_cells_}, sources), block.place);
+            add(SuiteBlock(block, {parts, id, prefix, most_cells_}, sources), block.places);
         }
         for (const std::string& reference : parts.heading.include) {
-            const TablePlace& place = parts.heading.place;
+            const TablePlace place = parts.heading.places.of("include");
             const auto source =
                 sources.find(SuiteSources::Kind::suite, reference, id, place, "suite.include");
             std::vector<std::string> deeper = ids;
@@ -83,14 +83,16 @@ class ReadSuite final : public Suite {
         }
     }
 
-    void add(SuiteBlock block, const TablePlace& place) {
+    void add(SuiteBlock block, const KeyPlaces& places) {
         if (std::any_of(blocks_.begin(), blocks_.end(),
                         [&block](const SuiteBlock& one) { return one.name() == block.name(); })) {
+            const TablePlace place = places.of("name");
             throw InputError(place.file, place.line, "block.name",
                              sim::quoted(block.name()) + " is taken in twice; include it once");
         }
         begins_.push_back(begins_.back() + block.case_count());
         if (begins_.back() > most_cases) {
+            const TablePlace place = places.of("draws");
             throw InputError(place.file, place.line, "block.draws",
                              fmt::format("with this block the suite has more than {} cases; give "
                                          "fewer draws",

@@ -18,7 +18,7 @@ namespace sim {
 SuiteBlock::SuiteBlock(const Block& block, const Context& context, SuiteSources& sources)
     : name_(context.prefix + block.name),
       suite_seed_(context.parts.heading.seed),
-      place_(block.place),
+      places_(block.places),
       leaves_out_misfits_(block.leaves_out_misfits),
       success_at_least_percent_(block.success_at_least_percent),
       draws_(block.draws),
@@ -66,13 +66,13 @@ SuiteCase SuiteBlock::case_at(std::int64_t number) const {
 }
 
 void SuiteBlock::read_base(const Block& block, const Context& context, SuiteSources& sources) {
-    base_.place = block.place;
+    base_.place = block.places.table;
     base_.layers.push_back(block.layer);
     if (block.scenario.empty()) {
         return;
     }
     const auto source = sources.find(SuiteSources::Kind::scenario, block.scenario, context.suite_id,
-                                     block.place, "block.scenario");
+                                     places_.of("scenario"), "block.scenario");
     const ScenarioLayer own = layer_of(parsed_file(source.text, source.name, "its [table]"));
     const Scenario scenario = parse_scenario(source.text, source.name);
     base_.expected = scenario.expect.outcome;
@@ -88,7 +88,7 @@ void SuiteBlock::read_base(const Block& block, const Context& context, SuiteSour
 
 void SuiteBlock::read_sides(const Block& block, const SuiteParts& parts) {
     const auto at = [this](const char* key) {
-        return SidePlace{place_, std::string("block.") + key};
+        return SidePlace{places_.of(key), std::string("block.") + key};
     };
     compressors_ = library_choices(block.compressors, parts.compressors, library_compressors(),
                                    at("compressors"));
@@ -107,7 +107,7 @@ void SuiteBlock::read_faults(const Block& block, const SuiteParts& parts) {
         return;
     }
     faults_ = fault_choices(block.faults, block.fault_at_s, parts.faults,
-                            SidePlace{place_, "block.faults"});
+                            SidePlace{places_.of("faults"), "block.faults"});
 }
 
 void SuiteBlock::read_requirements(const Block& block, const SuiteParts& parts) {
@@ -157,7 +157,7 @@ void SuiteBlock::make_cells(const Block& block, std::int64_t most) {
                                    faults_.size(), settings_.size()}) {
         count *= static_cast<std::int64_t>(side);
         if (count > most) {
-            throw InputError(place_.file, place_.line, "block",
+            throw InputError(places_.table.file, places_.table.line, "block",
                              fmt::format("this matrix has more than {} cells; split the block, or "
                                          "give draws instead",
                                          most));
@@ -172,7 +172,7 @@ void SuiteBlock::make_cells(const Block& block, std::int64_t most) {
         }
     }
     if (cells_.empty()) {
-        throw InputError(place_.file, place_.line, "block",
+        throw InputError(places_.table.file, places_.table.line, "block",
                          "no cell of this matrix is left; give parts that go together (" +
                              block.name + " leaves the others out)");
     }
@@ -261,7 +261,8 @@ std::string SuiteBlock::words_for(const Indices& at) const {
 }
 
 void SuiteBlock::refuse(const std::string& key, const std::string& fault) const {
-    throw InputError(place_.file, place_.line, "block." + key, fault);
+    const TablePlace at = places_.of(key);
+    throw InputError(at.file, at.line, "block." + key, fault);
 }
 
 }  // namespace sim

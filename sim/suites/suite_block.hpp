@@ -60,7 +60,7 @@ class SuiteBlock {
 
     std::string name_;
     std::uint32_t suite_seed_ = 0;
-    TablePlace place_;
+    KeyPlaces places_;
     BlockBase base_;
     std::vector<SideChoice> compressors_;
     std::vector<SideChoice> supplies_;

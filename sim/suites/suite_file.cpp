@@ -88,21 +88,29 @@ std::deque<SideEntry>* side_named(SuiteParts& parts, std::string_view name) {
                                  : nullptr;
 }
 
+KeyPlaces places_of(const TablePlace& table, const std::vector<GivenKey>& keys) {
+    KeyPlaces places{table, {}};
+    for (const GivenKey& key : keys) {
+        places.lines.emplace(key.name, key.line);
+    }
+    return places;
+}
+
 /// Gives what was read last its place, and the tables below it.
-void remember(SuiteParts& parts, std::string_view table, const TablePlace& place,
+void remember(SuiteParts& parts, std::string_view table, const KeyPlaces& places,
               ScenarioLayer layer) {
     if (std::deque<SideEntry>* side = side_named(parts, table)) {
-        side->back().place = place;
+        side->back().place = places.table;
         side->back().layer = std::move(layer);
     } else if (table == "block") {
-        parts.blocks.back().place = place;
+        parts.blocks.back().places = places;
         parts.blocks.back().layer = std::move(layer);
     } else if (table == "spread") {
-        parts.spreads.back().place = place;
+        parts.spreads.back().place = places.table;
     } else if (table == "expectation") {
-        parts.expectations.back().place = place;
+        parts.expectations.back().place = places.table;
     } else {
-        parts.heading.place = place;
+        parts.heading.places = places;
     }
 }
 
@@ -121,7 +129,7 @@ void read_given(const GivenKey& given, const ScenarioTable& form, const File& fi
                        keys.end());
         }
         read_table(keys, place, form);
-        remember(parts, form.name, place, std::move(layer));
+        remember(parts, form.name, places_of(place, keys), std::move(layer));
     }
 }
 
@@ -138,12 +146,21 @@ void read_enclosed(const GivenKey& given, SuiteParts& parts) {
     }
 }
 
+TablePlace place_of_name(const Block& block) {
+    return block.places.of("name");
+}
+template <class Entry>
+TablePlace place_of_name(const Entry& entry) {
+    return entry.place;
+}
+
 template <class List>
 void refuse_doubles(const List& list, const char* table) {
     std::set<std::string_view> seen;
     for (const auto& one : list) {
         if (!seen.insert(one.name).second) {
-            throw InputError(one.place.file, one.place.line, std::string(table) + ".name",
+            const TablePlace at = place_of_name(one);
+            throw InputError(at.file, at.line, std::string(table) + ".name",
                              quoted(one.name) + " is there already; give another name");
         }
     }

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <deque>
+#include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -16,12 +18,24 @@
 
 namespace sim {
 
+/// Where a table stands and where its keys do.
+struct KeyPlaces {
+    TablePlace table;
+    std::map<std::string, int, std::less<>> lines;
+
+    /// Of the table for a key that it does not give.
+    TablePlace of(std::string_view key) const {
+        const auto line = lines.find(key);
+        return line == lines.end() ? table : TablePlace{table.file, line->second};
+    }
+};
+
 /// Table [suite].
 struct SuiteHeading {
     std::string title;
     std::uint32_t seed = 1;
     std::vector<std::string> include;  ///< suites whose cases come behind this one's own
-    TablePlace place;
+    KeyPlaces places;
 };
 
 /// Table [[spread]].
@@ -68,7 +82,7 @@ struct Block {
     int starts = 1;
     std::string expect;  ///< empty: as the scenario says
     std::optional<double> success_at_least_percent;
-    TablePlace place;
+    KeyPlaces places;
     ScenarioLayer layer;
 };
 

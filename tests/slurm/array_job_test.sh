@@ -86,35 +86,13 @@ timeout 60 bash -c 'until scontrol ping | grep -q "is UP"; do :; done'
 slurmd -D 2>>"$folder/slurmd.err.log" &
 daemons+=($!)
 
-cat >"$folder/few.toml" <<END
-[suite]
-title = "A few short starts"
-seed = 5
-
-[[spread]]
-group = "call"
-input = "phase_deg"
-kind = "uniform"
-lowest = 0
-highest = 360
-
-[[block]]
-name = "short"
-compressors = ["cold_room_230v_50hz"]
-supplies = "fitting"
-settings = "limiter"
-draws = 3
-spreads = ["call"]
-[block.run]
-duration_s = 0.2
-END
-
+suite=$source_folder/tests/suites/few.toml
 may_not_pass() { "$@" || [ $? -eq 1 ]; }  # the starts are too short to come up
 
-may_not_pass "$program" regress "$folder/few.toml" --quiet --results "$folder/one.results"
+may_not_pass "$program" regress "$suite" --quiet --results "$folder/one.results"
 export RUNUP=$program
 may_not_pass sbatch --wait --array=1-5 --output="$folder/task-%a.log" --chdir="$folder" \
-    "$source_folder/scripts/regress_array.sbatch" "$folder/few.toml" "$folder/shards"
+    "$source_folder/scripts/regress_array.sbatch" "$suite" "$folder/shards"
 may_not_pass "$program" merge "$folder"/shards/*.shard --quiet --results "$folder/merged.results"
 test "$(ls "$folder/shards" | wc -l)" -eq 5
 cmp "$folder/one.results" "$folder/merged.results"

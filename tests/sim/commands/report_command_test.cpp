@@ -91,6 +91,8 @@ TEST(CompareCommand, ExitsByWhetherAnythingGotWorse) {
     EXPECT_EQ(same.exit_code, 0) << same.errors;
     EXPECT_NE(same.output.find("Identical: every figure of all 60 pairs, to the bit."),
               std::string::npos);
+    // Nothing is told row by row where there is nothing to tell.
+    EXPECT_EQ(same.output.find("did not move"), std::string::npos) << same.output;
 
     const sim_test::Outcome worse =
         run_program({"compare", before, after, "--json", "-", "--page", folder / "change.html"});

@@ -136,7 +136,7 @@ TEST(RegressJson, HoldsTheSameNumbers) {
     EXPECT_EQ(json["starts"], 66);
     EXPECT_EQ(json["as_expected"], false);
     EXPECT_EQ(json["success"]["passed"], 50);
-    EXPECT_NEAR(json["success"]["lowest"].get<double>(), summary.passed.lowest(), 1e-15);
+    EXPECT_NEAR(json["success"]["rate_lowest"].get<double>(), summary.passed.lowest(), 1e-15);
     EXPECT_EQ(json["blocks"][0]["block"], "third");
     EXPECT_EQ(json["blocks"][0]["success"]["cases"], 20);
     EXPECT_TRUE(json["blocks"][0]["least_accepted_percent"].is_null());

@@ -3,7 +3,7 @@
 
 #include "files/temporary_folder.hpp"
 #include "sim/regression/results_reader.hpp"
-#include "sim/sizing/success_rate.hpp"
+#include "sim/statistics/success_rate.hpp"
 #include "small_suite.hpp"
 
 namespace {

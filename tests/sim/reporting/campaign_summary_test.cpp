@@ -74,6 +74,18 @@ TEST(BlockVerdict, FailsWithItsFirstFailedStartUnlessTheBlockAnswersForARate) {
     EXPECT_FALSE(sim::campaign_passed(results));
 }
 
+TEST(BlockVerdict, JudgesNoRateByAShardButStillWhatFailsByItself) {
+    sim::CampaignResults results = sim_test::campaign();
+    add_case(results, failed_start("outcome"));
+    add_case(results, passed_start());
+    results.rates = {{"matrix", 90.0}};
+    EXPECT_FALSE(sim::block_verdicts(results).front().passed());
+    results.campaign.shard_total = 5;
+    EXPECT_TRUE(sim::block_verdicts(results).front().passed());
+    add_case(results, failed_start("monitor:standing_rotor"));
+    EXPECT_FALSE(sim::block_verdicts(results).front().passed());
+}
+
 TEST(BlockVerdict, ToleratesForNoRateWhatIsUnsafeOrHasNoResult) {
     for (const sim::StartRow& start :
          {failed_start("monitor:standing_rotor"), failed_start("limit:tries_count"),

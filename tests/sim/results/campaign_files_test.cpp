@@ -94,6 +94,11 @@ TEST(JunitXml, SkipsWhatOnlyCountsAgainstARateAndJudgesTheRateByItself) {
               std::string::npos);
     EXPECT_NE(missed.find("66.67 % of 3 starts ended as accepted; 90 % are required"),
               std::string::npos);
+    results.campaign.shard_total = 5;
+    const std::string shard = sim::junit_xml(results);
+    EXPECT_EQ(schema_verdict(shard), 0);
+    EXPECT_NE(shard.find("tests=\"3\" failures=\"1\" errors=\"0\" skipped=\"1\""),
+              std::string::npos);
 }
 
 TEST(JunitXml, SaysWhyAndHowToRunItAgain) {

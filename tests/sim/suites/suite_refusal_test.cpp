@@ -77,31 +77,31 @@ TEST(SuiteRefusal, NamesLineAndKeyOfAWrongKey) {
     });
 }
 
-TEST(SuiteRefusal, NamesTheBlockForWhatItsNamesStandFor) {
+TEST(SuiteRefusal, NamesTheLineOfANameThatStandsForNothing) {
     expect_refused({
         {one_pair("settings = \"limited\"\n"),
-         "test.toml:4: block.settings: ", "did you mean limiter?"},
+         "test.toml:8: block.settings: ", "did you mean limiter?"},
         {one_pair("conditions = \"cold\"\n"),
-         "test.toml:4: block.conditions: ", "this file has no such table"},
+         "test.toml:8: block.conditions: ", "this file has no such table"},
         {one_pair("faults = \"rotor_seised\"\n"),
-         "test.toml:4: block.faults: ", "did you mean rotor_seized?"},
+         "test.toml:8: block.faults: ", "did you mean rotor_seized?"},
         {one_pair("faults = [\"none\", \"none\"]\n"),
-         "test.toml:4: block.faults: ", "is there twice"},
+         "test.toml:8: block.faults: ", "is there twice"},
         {one_pair("faults = [\"rotor\", \"rotor_seized\"]\n"),
-         "test.toml:4: block.faults: ", "is there twice"},
-        {one_pair("expect = \"up\"\n"), "test.toml:4: block.expect: ", "it has none"},
-        {one_pair("spreads = \"weather\"\n"), "test.toml:4: block.spreads: ", "the group of no"},
-        {one_pair("scenario = \"hut\"\n"), "test.toml:4: block.scenario: ", "none that is bundled"},
+         "test.toml:8: block.faults: ", "is there twice"},
+        {one_pair("expect = \"up\"\n"), "test.toml:8: block.expect: ", "it has none"},
+        {one_pair("spreads = \"weather\"\n"), "test.toml:8: block.spreads: ", "the group of no"},
+        {one_pair("scenario = \"hut\"\n"), "test.toml:8: block.scenario: ", "none that is bundled"},
         {one_pair("scenario = \"hut_invertr\"\n"),
-         "test.toml:4: block.scenario: ", "did you mean hut_inverter?"},
+         "test.toml:8: block.scenario: ", "did you mean hut_inverter?"},
         {one_pair("scenario = \"mine.toml\"\n"),
-         "test.toml:4: block.scenario: ", "is not enclosed"},
+         "test.toml:8: block.scenario: ", "is not enclosed"},
         {"[[block]]\nname = \"x\"\ncompressors = \"cold_rom_230v_50hz\"\n",
-         "test.toml:4: block.compressors: ", "did you mean cold_room_230v_50hz?"},
+         "test.toml:6: block.compressors: ", "did you mean cold_room_230v_50hz?"},
         {"[[block]]\nname = \"x\"\n", "test.toml:4: motor: this table is missing", "[motor]"},
         {"[[block]]\nname = \"x\"\ncompressors = \"cold_room_230v_50hz\"\n",
          "test.toml:4: source: this table is missing", "[source]"},
-        {one_pair("") + one_pair(""), "test.toml:8: block.name: ", "give another name"},
+        {one_pair("") + one_pair(""), "test.toml:9: block.name: ", "give another name"},
         {one_pair("setting = 3\n"), "test.toml:8: block.setting: ", "did you mean settings?"},
         {"[[block]]\nname = \"x\"\ncompressors = \"all\"\nsupplies = \"all\"\nmisfits = "
          "\"leave_out\"\nfaults = \"single\"\nfault_at_s = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9]\n",
@@ -113,14 +113,14 @@ TEST(SuiteRefusal, TellsACompressorFromASupplyThatItDoesNotFit) {
     expect_refused({
         {"[[block]]\nname = \"x\"\ncompressors = \"cold_room_230v_50hz\"\nsupplies = "
          "\"house_service_240v_60hz\"\n",
-         "test.toml:4: block.supplies: cold_room_230v_50hz on house_service_240v_60hz has 240 V, "
+         "test.toml:7: block.supplies: cold_room_230v_50hz on house_service_240v_60hz has 240 V, "
          "60 Hz and the motor 230 V, 50 Hz",
          "\"fitting\""},
         {"[[block]]\nname = \"x\"\ncompressors = \"cold_room_230v_50hz\"\nsupplies = "
          "\"house_service_240v_60hz\"\nmisfits = \"leave_out\"\n",
          "test.toml:4: block: no cell of this matrix is left", "go together"},
         {one_pair("faults = \"start_contact_stuck_in\"\n"),
-         "test.toml:4: block.faults: ", "the unit lacks the part"},
+         "test.toml:8: block.faults: ", "the unit lacks the part"},
     });
 }
 

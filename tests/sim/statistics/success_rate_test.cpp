@@ -1,5 +1,5 @@
 // The Wilson interval, against published values and against its own promise.
-#include "sim/sizing/success_rate.hpp"
+#include "sim/statistics/success_rate.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,18 +1,15 @@
-#include "sim/sizing/success_rate.hpp"
+#include "sim/statistics/success_rate.hpp"
 
 #include <algorithm>
 #include <cmath>
+
+#include "sim/statistics/interval.hpp"
 
 namespace sim {
 
 namespace {
 
-constexpr double z = 1.959964;
-
-struct Interval {
-    double centre;
-    double half;
-};
+constexpr double z = two_sided_95;
 
 Interval wilson(double share, double trials) {
     const double widening = 1.0 + z * z / trials;
