@@ -81,7 +81,8 @@ void add_compare_command(CLI::App& app, int& exit_code) {
                      "share of a figure by which it must change to have moved; 0.1")
         ->type_name("PERCENT")
         ->check(CLI::Range(0.0, 50.0));
-    compare->add_flag("--strict", options->strict, "one case that newly fails is worse");
+    compare->add_flag("--strict", options->strict,
+                      "one case that newly fails is worse, however many newly pass");
     compare->add_flag("--quiet", options->quiet, "print only the verdict");
     compare->footer(
         "Example: runup compare before.results after.results --page change.html\n"

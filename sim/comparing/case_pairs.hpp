@@ -21,6 +21,8 @@ struct CasePair {
     const CaseRecord* old_case = nullptr;
     const CaseRecord* new_case = nullptr;
     std::vector<StartPair> starts;  ///< those that both have; never empty
+
+    bool newly_fails() const { return old_case->passed() && !new_case->passed(); }
 };
 
 struct CasePairs {

@@ -35,7 +35,7 @@ namespace sim {
 struct ComparisonRules {
     double least_change = 0.001;  ///< share of a figure below which it did not move
     double error = 0.05;          ///< risk that anything at all is found by chance
-    bool strict = false;          ///< one case that newly fails is worse, whatever the rate says
+    bool strict = false;          ///< one case that newly fails is worse, however many newly pass
 };
 
 enum class Change {
@@ -45,7 +45,9 @@ enum class Change {
     worse,
     mixed,  ///< it leans one way by size and the other way by count: look into it. Counts as worse
     changed,  ///< it leans one way, but neither way is better
-    noise,    ///< moved both ways, and these cases cannot tell which way is the stronger
+    /// Verdicts: changed both ways. Figures: moved both ways, or too few. These cases cannot tell
+    /// which way the suite as a whole would go.
+    noise,
 };
 
 std::string_view word_of(Change change);

@@ -102,7 +102,10 @@ Change judged(const RequirementChange& one, const ComparisonRules& rules) {
     if (one.cases.newly_failed > 0 && (one.is_safety || rules.strict)) {
         return Change::worse;
     }
-    if (one.is_safety || one.adjusted_p < rules.error) {
+    // Within a pair nothing is chance: where every verdict that changed went the same way, no draw
+    // speaks for the other.
+    const bool one_way = one.cases.newly_failed == 0 || one.cases.newly_passed == 0;
+    if (one_way || one.adjusted_p < rules.error) {
         return direction(one);
     }
     return Change::noise;

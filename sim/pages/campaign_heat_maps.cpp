@@ -39,12 +39,30 @@ HeatMap map_over(const CaseGrid& grid) {
     return map;
 }
 
-HeatMap rate_map(const CampaignResults& results, const MatrixSide& rows,
-                 const MatrixSide& columns) {
-    const CaseGrid grid = case_grid(results, rows, columns);
+/// Those of the campaign, if it has more than one; else a single empty choice, of all cases. With
+/// several settings in one cell a half of them that fails would look like a half that is weak.
+std::vector<std::optional<std::string>> settings_apart(const CampaignResults& results) {
+    std::vector<std::optional<std::string>> settings;
+    for (const CaseRecord& one : results.cases) {
+        if (std::find(settings.begin(), settings.end(), one.place.setting) == settings.end()) {
+            settings.emplace_back(one.place.setting);
+        }
+    }
+    return settings.size() > 1 ? settings : std::vector<std::optional<std::string>>{std::nullopt};
+}
+
+std::string setting_words(const std::optional<std::string>& setting) {
+    return !setting           ? std::string()
+           : setting->empty() ? ", without a setting"
+                              : ", setting " + *setting;
+}
+
+HeatMap rate_map(const CampaignResults& results, const MatrixSide& rows, const MatrixSide& columns,
+                 const std::optional<std::string>& setting = std::nullopt) {
+    const CaseGrid grid = case_grid(results, rows, columns, setting);
     HeatMap map = map_over(grid);
-    map.caption =
-        fmt::format("Cases as expected, by {} and {}, in percent", rows.name, columns.name);
+    map.caption = fmt::format("Cases as expected, by {} and {}{}, in percent", rows.name,
+                              columns.name, setting_words(setting));
     map.unit = "%";
     map.deepest = Deepest::lowest;
     constexpr double to_percent = 100.0;
@@ -66,9 +84,11 @@ HeatMap rate_map(const CampaignResults& results, const MatrixSide& rows,
     return map;
 }
 
-HeatMap figure_map(const CaseGrid& grid, const Figure& figure, std::size_t place) {
+HeatMap figure_map(const CaseGrid& grid, const Figure& figure, std::size_t place,
+                   const std::optional<std::string>& setting) {
     HeatMap map = map_over(grid);
-    map.caption = fmt::format("Median of {}: {}", figure.name, figure.meaning);
+    map.caption =
+        fmt::format("Median of {}{}: {}", figure.name, setting_words(setting), figure.meaning);
     const std::string name(figure.name);
     map.unit = name.substr(name.rfind('_') + 1);
     map.deepest = figure.better == Better::higher ? Deepest::lowest : Deepest::highest;
@@ -90,7 +110,10 @@ std::vector<HeatMap> rate_maps(const CampaignResults& results) {
     const bool supplies = has_values(results, side_named("supply"));
     std::vector<HeatMap> maps;
     if (compressors && supplies) {
-        maps.push_back(rate_map(results, side_named("compressor"), side_named("supply")));
+        for (const std::optional<std::string>& setting : settings_apart(results)) {
+            maps.push_back(
+                rate_map(results, side_named("compressor"), side_named("supply"), setting));
+        }
     }
     const MatrixSide& across =
         side_named(compressors ? "compressor" : (supplies ? "supply" : "block"));
@@ -108,15 +131,19 @@ std::vector<HeatMap> figure_maps(const CampaignResults& results) {
         !has_values(results, side_named("supply"))) {
         return maps;
     }
-    const CaseGrid grid = case_grid(results, side_named("compressor"), side_named("supply"));
     constexpr std::array<const char*, 5> told = {
         "line_current_inrush_100ms_rms_A", "line_voltage_one_cycle_percent", "time_to_speed_s",
         "hottest_winding_C", "start_capacitor_in_s"};
     for (const char* name : told) {
         const Figure* figure = figure_named(name);
         const std::optional<std::size_t> place = results.place_of(name);
-        if (figure != nullptr && place) {
-            maps.push_back(figure_map(grid, *figure, *place));
+        if (figure == nullptr || !place) {
+            continue;
+        }
+        for (const std::optional<std::string>& setting : settings_apart(results)) {
+            const CaseGrid grid =
+                case_grid(results, side_named("compressor"), side_named("supply"), setting);
+            maps.push_back(figure_map(grid, *figure, *place, setting));
         }
     }
     return maps;

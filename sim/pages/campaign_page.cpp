@@ -56,7 +56,9 @@ Section worst_section(const CampaignSummary& summary, const CampaignResults& res
     Table table;
     table.caption =
         "A broken monitor comes before an end without a result, that before another outcome, that "
-        "before a limit; then what broke more, then the hotter winding.";
+        "before a limit; then what broke more, then the hotter winding. Where there are more, "
+        "every place of the matrix has one "
+        "before any has two.";
     table.columns = {"run it again", "start", "what it is", "how it ended"};
     for (const WorstStart& one : summary.worst) {
         table.rows.push_back({rerun_command(results, *one.in_case),

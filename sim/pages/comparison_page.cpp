@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "sim/results/campaign_words.hpp"
@@ -64,21 +65,19 @@ Table newly_failed_table(const ComparedCampaigns& compared) {
     Table table;
     table.columns = {"run it again", "what it is", "how it ended before", "how it ends now"};
     for (const CasePair& pair : compared.comparison.pairs.pairs) {
-        for (const StartPair& start : pair.starts) {
-            if (!start.old_start->passed || start.new_start->passed || table.rows.size() >= most) {
-                continue;
-            }
+        const auto start =
+            std::find_if(pair.starts.begin(), pair.starts.end(),
+                         [](const StartPair& one) { return !one.new_start->passed; });
+        if (pair.newly_fails() && start != pair.starts.end() && table.rows.size() < most) {
             table.rows.push_back({rerun_command(*compared.new_results, *pair.new_case),
-                                  place_words(pair.new_case->place), start_words(*start.old_start),
-                                  start_words(*start.new_start)});
+                                  place_words(pair.new_case->place), start_words(*start->old_start),
+                                  start_words(*start->new_start)});
         }
     }
-    table.caption = table.rows.size() < most
-                        ? "Starts that were as expected before and are not now."
-                        : fmt::format(
-                              "The first {} starts that were as expected before and are "
-                              "not now.",
-                              most);
+    table.caption =
+        table.rows.size() < most
+            ? "Cases that passed before and do not now; of a series, its first such start."
+            : fmt::format("The first {} cases that passed before and do not now.", most);
     return table;
 }
 

@@ -77,8 +77,8 @@ std::string scale_html(const Scale& scale, const std::string& unit) {
     for (int step = 0; step < heat_steps; ++step) {
         text += fmt::format("<li class=\"heat-{}\">{:.3g}</li>\n", step, scale.edge(step));
     }
-    return text + fmt::format("<li>{:.3g} {}: deeper is worse</li>\n</ol>\n",
-                              scale.edge(heat_steps), html_text(unit));
+    return text + fmt::format("<li>{:.3g} {}, the worst</li>\n</ol>\n", scale.edge(heat_steps),
+                              html_text(unit));
 }
 
 }  // namespace

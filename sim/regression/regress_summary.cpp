@@ -76,8 +76,8 @@ class Summing {
         const auto row = std::find_if(record.starts.begin(), record.starts.end(),
                                       [](const StartRow& one) { return !one.passed; });
         const BrokenRequirement& first = row->broken.front();
-        summary_.first_failed.push_back(
-            {record.id, record.place, row->start, first.requirement, first.words});
+        summary_.first_failed.push_back({record.id, record.place, record.starts.size() > 1,
+                                         row->start, first.requirement, first.words});
     }
 
     const Suite& suite_;

@@ -44,6 +44,7 @@ struct BrokenSummary {
 struct FailedCase {
     std::int64_t id = 0;
     CasePlace place;
+    bool is_series = false;
     int start = 1;  ///< the first one of it that did not pass
     std::string requirement;
     std::string words;

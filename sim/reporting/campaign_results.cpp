@@ -1,10 +1,8 @@
 #include "sim/reporting/campaign_results.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
-#include "sim/files/quoting.hpp"
+#include "sim/regression/rerun_command.hpp"
 #include "sim/regression/results_reader.hpp"
 #include "sim/suites/bundled_suites.hpp"
 
@@ -94,8 +92,7 @@ std::string place_words(const CasePlace& place) {
 }
 
 std::string rerun_command(const CampaignResults& results, const CaseRecord& one) {
-    return fmt::format("runup {} --case {}", one.starts.size() > 1 ? "repeat" : "start",
-                       shell_word(fmt::format("{}#{}", results.rerun_from, one.id)));
+    return rerun_command(results.rerun_from, one.id, one.starts.size() > 1);
 }
 
 }  // namespace sim

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <limits>
 #include <map>
+#include <set>
+#include <string>
 #include <tuple>
 
 #include "sim/regression/start_failures.hpp"
@@ -73,6 +75,36 @@ int severity(const StartRow& start) {
 
 }  // namespace
 
+namespace {
+
+/// In the same order, the first of every place before any second one: ten draws of one cell tell
+/// less than one of each of ten.
+std::vector<WorstStart> spread_over_places(const std::vector<WorstStart>& starts,
+                                           std::size_t most) {
+    std::set<std::string> seen;
+    std::vector<bool> is_chosen;
+    std::size_t count = 0;
+    for (const WorstStart& one : starts) {
+        const CasePlace& place = one.in_case->place;
+        is_chosen.push_back(count < most &&
+                            seen.insert(place.block + "\n" + place_words(place)).second);
+        count += is_chosen.back() ? 1 : 0;
+    }
+    std::vector<WorstStart> chosen;
+    for (std::size_t k = 0; k < starts.size(); ++k) {
+        if (!is_chosen[k] && count < most) {
+            is_chosen[k] = true;
+            ++count;
+        }
+        if (is_chosen[k]) {
+            chosen.push_back(starts[k]);
+        }
+    }
+    return chosen;
+}
+
+}  // namespace
+
 std::vector<WorstStart> worst_starts(const CampaignResults& results, std::size_t most) {
     std::vector<WorstStart> failed;
     for (const CaseRecord& one : results.cases) {
@@ -87,18 +119,15 @@ std::vector<WorstStart> worst_starts(const CampaignResults& results, std::size_t
         const std::optional<double> value = hottest ? figure_of(start, *hottest) : std::nullopt;
         return value.value_or(std::numeric_limits<double>::lowest());
     };
-    std::stable_sort(failed.begin(), failed.end(),
-                     [&heat_C](const WorstStart& a, const WorstStart& b) {
-                         const auto key = [&heat_C](const WorstStart& one) {
-                             return std::make_tuple(severity(*one.start), one.start->broken.size(),
-                                                    heat_C(*one.start));
-                         };
-                         return key(a) > key(b);
-                     });
-    if (failed.size() > most) {
-        failed.resize(most);
-    }
-    return failed;
+    const auto is_worse = [&heat_C](const WorstStart& a, const WorstStart& b) {
+        const auto key = [&heat_C](const WorstStart& one) {
+            return std::make_tuple(severity(*one.start), one.start->broken.size(),
+                                   heat_C(*one.start));
+        };
+        return key(a) > key(b);
+    };
+    std::stable_sort(failed.begin(), failed.end(), is_worse);
+    return failed.size() > most ? spread_over_places(failed, most) : failed;
 }
 
 CampaignSummary summary_of(const CampaignResults& results) {

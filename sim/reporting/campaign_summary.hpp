@@ -53,7 +53,8 @@ CampaignSummary summary_of(const CampaignResults& results);
 
 /// Of the starts that did not pass, the worst first: a broken monitor before an end without a
 /// result, that before another outcome, that before a limit; then the one that broke more; then the
-/// hotter winding; then the order of the suite. (Which is worse: engineering judgement.)
+/// hotter winding; then the order of the suite. (Which is worse: engineering judgement.) If there
+/// are more than `most`, every place of the matrix has one before any has two.
 std::vector<WorstStart> worst_starts(const CampaignResults& results, std::size_t most);
 
 }  // namespace sim

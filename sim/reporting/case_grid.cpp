@@ -30,11 +30,14 @@ class Numbering {
 }  // namespace
 
 CaseGrid case_grid(const CampaignResults& results, const MatrixSide& rows,
-                   const MatrixSide& columns) {
+                   const MatrixSide& columns, const std::optional<std::string>& setting) {
     Numbering row_names;
     Numbering column_names;
     std::map<std::pair<std::size_t, std::size_t>, std::vector<const CaseRecord*>> cells;
     for (const CaseRecord& one : results.cases) {
+        if (setting && one.place.setting != *setting) {
+            continue;
+        }
         const std::size_t row = row_names.of(one.place.*rows.member);
         const std::size_t column = column_names.of(one.place.*columns.member);
         cells[{row, column}].push_back(&one);

@@ -19,9 +19,10 @@ struct CaseGrid {
     std::vector<std::vector<std::vector<const CaseRecord*>>> cells;
 };
 
-/// `results` must outlive the grid, which points into it.
+/// `results` must outlive the grid, which points into it. `setting`: only cases of this one.
 CaseGrid case_grid(const CampaignResults& results, const MatrixSide& rows,
-                   const MatrixSide& columns);
+                   const MatrixSide& columns,
+                   const std::optional<std::string>& setting = std::nullopt);
 
 SuccessRate success_of(const std::vector<const CaseRecord*>& cases);
 

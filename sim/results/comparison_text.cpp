@@ -50,7 +50,7 @@ std::string newly_failed_text(const ComparedCampaigns& compared) {
     std::string text;
     std::size_t count = 0;
     for (const CasePair& pair : compared.comparison.pairs.pairs) {
-        if (pair.old_case->passed() && !pair.new_case->passed() && ++count <= most) {
+        if (pair.newly_fails() && ++count <= most) {
             text += fmt::format("    {}\n", rerun_command(*compared.new_results, *pair.new_case));
         }
     }

@@ -86,9 +86,8 @@ std::vector<std::string> pairing_sentences(const ComparedCampaigns& compared) {
 std::vector<std::string> comparison_rules_sentences(const ComparisonRules& rules) {
     return {
         "A simulation repeats to the bit: within a pair there is no noise, and whatever differs, "
-        "the "
-        "change did. Noise means that cases moved both ways, so that these draws cannot tell which "
-        "way the suite as a whole would go.",
+        "the change did. Noise means that cases went both ways, or that too few moved a figure, so "
+        "that these draws cannot tell which way the suite as a whole would go.",
         fmt::format("A case moved if its figure changed by more than {:g} % of itself. The figures "
                     "that moved are judged by the signed-rank test, verdicts by McNemar's exact "
                     "test, all of them corrected together by Holm's method at {:g} %.",
@@ -96,10 +95,11 @@ std::vector<std::string> comparison_rules_sentences(const ComparisonRules& rules
         "The change is the median difference over all pairs, with an interval of at least 95 % "
         "from "
         "order statistics. A case counts once, however many starts its series has.",
-        rules.strict ? "Strict: one case that newly fails is worse."
-                     : "A monitor that is newly broken, or an end without a result, is worse in a "
-                       "single case; of anything else, a few new failures may be noise (--strict: "
-                       "they are worse)."};
+        rules.strict
+            ? "Strict: one case that newly fails is worse, however many newly pass."
+            : "New failures are worse where none newly passes. Where some do, the test "
+              "decides (--strict: they are worse); but a monitor that is newly broken, or an "
+              "end without a result, is worse in a single case."};
 }
 
 std::string moved_words(const FigureChange& one) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "sim/regression/rerun_command.hpp"
 #include "sim/results/wrapped_text.hpp"
 
 namespace sim {
@@ -92,8 +93,8 @@ std::string first_failed(const RegressSummary& summary, const RegressNames& name
             wrapped(fmt::format("  #{}  ", one.id), "      ",
                     fmt::format("{}: {}: {}", place_words(one.place), one.requirement, one.words));
     }
-    return text + fmt::format("Rerun one: runup start --case '{}#{}'\n", names.suite,
-                              summary.first_failed.front().id);
+    const FailedCase& first = summary.first_failed.front();
+    return text + "Rerun one: " + rerun_command(names.suite, first.id, first.is_series) + "\n";
 }
 
 int failures(const RegressSummary& summary) {

@@ -62,7 +62,7 @@ TEST_F(RegressCommand, ExitsWithZeroIfAllIsAsExpectedAndWithOneIfNot) {
     EXPECT_EQ(good.errors, "");
     const Outcome bad = regress(unfit, {"--results", folder / "bad"});
     EXPECT_EQ(bad.exit_code, 1);
-    EXPECT_NE(bad.output.find("Rerun one: runup start --case '" + unfit + "#0'"), std::string::npos)
+    EXPECT_NE(bad.output.find("Rerun one: runup start --case " + unfit + "#0\n"), std::string::npos)
         << bad.output;
 }
 

@@ -158,23 +158,41 @@ TEST(Comparison, FindsAnythingByChanceInAtMostFivePercentOfComparisons) {
     EXPECT_GT(found, 0);
 }
 
-TEST(Comparison, NeedsMoreThanThreeNewFailuresToCallARateWorseUnlessItIsStrict) {
+TEST(Comparison, CallsNewFailuresWorseWhereNoneNewlyPasses) {
     const sim::CampaignResults old_results = campaign_of(200);
-    const auto failing = [&old_results](int count) {
-        return changed(old_results, [count](int number, sim::StartRow& start) {
-            if (number < count) {
+    const sim::CampaignResults one_fails =
+        changed(old_results, [](int number, sim::StartRow& start) {
+            if (number == 3) {
+                start = failed_start("outcome");
+            }
+        });
+    const sim::Comparison worse = sim::compared(old_results, one_fails, {});
+    EXPECT_EQ(requirement(worse, "outcome").change, sim::Change::worse);
+    EXPECT_EQ(requirement(worse, "passed").newly_failed, (std::vector<std::int64_t>{3}));
+    EXPECT_TRUE(worse.anything_worse());
+    const sim::Comparison better = sim::compared(one_fails, old_results, {});
+    EXPECT_EQ(requirement(better, "outcome").change, sim::Change::better);
+    EXPECT_FALSE(better.anything_worse());
+}
+
+TEST(Comparison, LeavesItToTheTestWhereSomeNewlyFailAndOthersNewlyPassUnlessItIsStrict) {
+    const sim::CampaignResults base = campaign_of(200);
+    const auto failing = [&base](int from, int to) {
+        return changed(base, [from, to](int number, sim::StartRow& start) {
+            if (number >= from && number < to) {
                 start = failed_start("outcome");
             }
         });
     };
-    const sim::CampaignResults few = failing(3);
-    const sim::Comparison noise = sim::compared(old_results, few, {});
-    EXPECT_EQ(requirement(noise, "outcome").change, sim::Change::noise);
-    EXPECT_EQ(requirement(noise, "passed").newly_failed, (std::vector<std::int64_t>{0, 1, 2}));
+    // Two newly pass; three newly fail, or twenty.
+    const sim::CampaignResults old_results = failing(0, 2);
+    const sim::CampaignResults few = failing(2, 5);
+    EXPECT_EQ(requirement(sim::compared(old_results, few, {}), "outcome").change,
+              sim::Change::noise);
     sim::ComparisonRules strict;
     strict.strict = true;
     EXPECT_TRUE(sim::compared(old_results, few, strict).anything_worse());
-    const sim::CampaignResults many = failing(20);
+    const sim::CampaignResults many = failing(2, 22);
     EXPECT_EQ(requirement(sim::compared(old_results, many, {}), "outcome").change,
               sim::Change::worse);
     EXPECT_EQ(requirement(sim::compared(many, old_results, {}), "outcome").change,

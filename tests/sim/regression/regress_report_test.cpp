@@ -108,9 +108,21 @@ TEST(RegressText, SaysWhatDidNotPassAndHowToRunItAgain) {
     EXPECT_TRUE(contains(text, "third         20      10  50 % (29.93 to 70.07)      all  NOT MET"))
         << text;
     EXPECT_TRUE(contains(text, "10 starts  outcome, first in case 0: ended in stalled"));
-    EXPECT_TRUE(contains(text, "Rerun one: runup start --case 'my/small.toml#0'"));
+    EXPECT_TRUE(contains(text, "Rerun one: runup start --case my/small.toml#0"));
     EXPECT_TRUE(contains(text, "Every case is in small.results."));
     EXPECT_TRUE(contains(text, "small: Not as expected: 10 cases failed\n"));
+}
+
+TEST(RegressText, RunsASeriesAgainAsOne) {
+    SmallSuite suite = harmless_suite(20);
+    suite.also = [](sim::SuiteCase& one) {
+        one.limits.clear();
+        if (one.id == 9) {
+            one.accepted = {sim::Outcome::running};
+        }
+    };
+    const std::string text = regress_text(summary_of(suite), {"small", "a.results"});
+    EXPECT_TRUE(contains(text, "Rerun one: runup repeat --case small#9\n")) << text;
 }
 
 TEST(RegressText, IsShortWhereAllIsWell) {

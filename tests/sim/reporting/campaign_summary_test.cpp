@@ -125,6 +125,25 @@ TEST(WorstStarts, BeginWithWhatIsUnsafe) {
     EXPECT_EQ(sim::worst_starts(results, 2).size(), 2U);
 }
 
+TEST(WorstStarts, ShowEveryPlaceOnceBeforeAnyTwice) {
+    sim::CampaignResults results = sim_test::campaign();
+    for (int k = 0; k < 3; ++k) {
+        add_case(results, failed_start("monitor:standing_rotor"));
+    }
+    add_case(results, failed_start("outcome"), {"matrix", "scroll", "hut_inverter", "", "", ""});
+    add_case(results, failed_start("outcome"), {"matrix", "scroll", "house_grid", "", "", ""});
+    const auto ids_of = [&results](std::size_t most) {
+        std::vector<std::int64_t> ids;
+        for (const sim::WorstStart& one : sim::worst_starts(results, most)) {
+            ids.push_back(one.in_case->id);
+        }
+        return ids;
+    };
+    EXPECT_EQ(ids_of(3), (std::vector<std::int64_t>{0, 3, 4}));
+    EXPECT_EQ(ids_of(4), (std::vector<std::int64_t>{0, 1, 3, 4}));
+    EXPECT_EQ(ids_of(5), (std::vector<std::int64_t>{0, 1, 2, 3, 4}));
+}
+
 TEST(CampaignResults, NameTheCommandThatRunsACaseAgain) {
     sim::CampaignResults results = sim_test::campaign();
     add_case(results, passed_start());
