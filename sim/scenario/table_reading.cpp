@@ -141,8 +141,11 @@ class TableReader {
 
     [[noreturn]] void fail_missing(const std::string& key, const Rule& rule,
                                    std::string_view meaning) const {
-        fail(place_, key,
-             "this key is missing; give " + accepted_by(rule) + " (" + std::string(meaning) + ")");
+        // Its further lines explain the words, of which a sentence has no need.
+        const std::string_view in_a_line = meaning.substr(0, meaning.find('\n'));
+        fail(
+            place_, key,
+            "this key is missing; give " + accepted_by(rule) + " (" + std::string(in_a_line) + ")");
     }
 
     [[noreturn]] void fail(const GivenKey& given, const std::string& key,

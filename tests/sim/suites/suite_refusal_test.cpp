@@ -56,6 +56,8 @@ TEST(SuiteRefusal, NamesLineAndKeyOfAWrongKey) {
          "test.toml:6: expectation: outcome holds \"runing\"", "stalled"},
         {"[[expectation]]\nname = \"x\"\nat_least_tries_count = 3\nat_most_tries_count = 2\n",
          "test.toml:6: expectation: at_least_tries_count is above", "lower one first"},
+        {"[[spread]]\ngroup = \"g\"\nkind = \"fixed\"\nvalue = 1\n",
+         "test.toml:4: spread.input: this key is missing; give \"", "(what is drawn)"},
         {"[[spread]]\ngroup = \"g\"\ninput = \"ambient_C\"\nkind = \"gaussian\"\n",
          "test.toml:7: spread.kind: ", "\"log_normal\""},
         {"[[spread]]\ngroup = \"g\"\ninput = \"ambient\"\nkind = \"fixed\"\nvalue = 3\n",
