@@ -10,7 +10,7 @@
 namespace {
 
 std::filesystem::path folder() {
-    return std::filesystem::path(__FILE__).parent_path() / "../../../sim/scenarios";
+    return std::filesystem::path(RUNUP_SOURCE_FOLDER) / "sim/scenarios";
 }
 
 sim::Scenario bundled(const std::string& name) {
