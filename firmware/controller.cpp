@@ -28,9 +28,11 @@ ActuatorFrame Controller::step(const SensorFrame& frame) {
     }
     observe(samples_from(frame));
     observation_.memory_holds_rest_owed = keeper_.holds_rest_owed();
+    // The tick in which a start ends has enough to do without the memory.
+    const bool motor_was_fed = feeds_motor(sequence_.state());
     const Orders& orders = sequence_.step(observation_);
-    store_command_ =
-        keeper_.step(sequence_.learned(), sequence_.rest_mark(), feeds_motor(sequence_.state()));
+    store_command_ = keeper_.step(sequence_.learned(), sequence_.rest_mark(),
+                                  motor_was_fed || feeds_motor(sequence_.state()));
     report(orders);
     return frame_from(orders);
 }
@@ -56,14 +58,19 @@ void Controller::observe(const Samples& samples) {
     observation_.call = samples.call;
     observation_.output_current_now = size_of_current(samples.output_current_counts);
     observation_.line_locked = line_tracker_.locked();
-    observation_.half_cycle_began = line_tracker_.half_cycle_began();
-    // Square roots and divisions are left to one tick per half cycle; in between nothing changes.
-    if (observation_.half_cycle_began) {
-        meters_.close_half_cycle();
-        observation_.readings = meters_.readings();
+    // What comes once per half cycle is spread: some ticks before the voltage zero the readings are
+    // worked out one by one, and at the zero the sequence decides by all of them.
+    if (line_tracker_.half_cycle_ends()) {
+        meters_.begin_readings();
+    }
+    meters_.work_on();
+    observation_.readings_are_new =
+        meters_.has_new_readings() && !line_tracker_.half_cycle_ending();
+    if (observation_.readings_are_new) {
+        observation_.readings = meters_.take_readings();
         observation_.line_frequency = line_tracker_.frequency();
     }
-    // The sample at or just after the zero belongs to the half cycle that begins there.
+    // The sample of the tick that ends a window belongs to the next one.
     meters_.add(samples, line_tracker_.phase());
 }
 

@@ -33,6 +33,24 @@ constexpr std::int64_t quotient_of_product(std::int32_t value, std::int32_t by,
     return quotient(static_cast<std::int64_t>(value) * by, divisor);
 }
 
+/// part * 10,000 / whole, towards zero, in two digits of base 100 where 32 bits do not hold the
+/// product. Neither is negative, and the whole is positive.
+constexpr std::int64_t ten_thousandths(std::int32_t part, std::int32_t whole) {
+    constexpr std::uint32_t base = 100;
+    constexpr std::uint32_t most_times_base = 0xFFFFFFFFU / base;
+    const auto dividend = static_cast<std::uint32_t>(part);
+    const auto divisor = static_cast<std::uint32_t>(whole);
+    if (dividend <= most_times_base / base) {
+        return dividend * (base * base) / divisor;
+    }
+    if (dividend > most_times_base || divisor > most_times_base) {
+        return static_cast<std::int64_t>(part) * base * base / whole;
+    }
+    const std::uint32_t hundredths = dividend * base / divisor;
+    const std::uint32_t rest = dividend * base - hundredths * divisor;
+    return static_cast<std::int64_t>(hundredths) * base + rest * base / divisor;
+}
+
 /// part * 1,000,000 / whole, digit by digit in base 1000. Neither is negative, and the whole is
 /// positive.
 constexpr std::int64_t millionths(std::int32_t part, std::int32_t whole) {

@@ -87,7 +87,8 @@ constexpr std::uint32_t square_root(std::uint64_t n) {
     const std::uint32_t u = ((half - q * s) << 1) | ((low >> 16) & 1U);
     const std::uint64_t left = (static_cast<std::uint64_t>(u) << 16) | (low & 0xFFFFU);
     // q may just reach 2^16, where its square leaves 32 bits.
-    const std::uint64_t square = q >> 16 != 0 ? std::uint64_t{1} << 32 : std::uint64_t{q * q};
+    const std::uint64_t square =
+        q >> 16 != 0 ? std::uint64_t{1} << 32 : static_cast<std::uint64_t>(q * q);
     const std::uint64_t root = (static_cast<std::uint64_t>(s) << 16) + q - (left < square ? 1 : 0);
     return static_cast<std::uint32_t>(root >> (shift / 2));
 }

@@ -5,6 +5,7 @@
 #include "firmware/arithmetic/quotient.hpp"
 #include "firmware/arithmetic/sine.hpp"
 #include "firmware/arithmetic/square_root.hpp"
+#include "firmware/measurement/meters.hpp"
 
 namespace firmware {
 
@@ -34,8 +35,15 @@ constexpr Gains pulling_in = {292, 523};
 // cut to a tenth, and a generator that drifts by 5 Hz per second is followed within a degree or so.
 constexpr Gains holding = {71, 43};
 
-constexpr std::uint32_t refresh_interval_ticks = 32;
-constexpr std::uint32_t first_refresh_ticks = 128;  // the generator needs most of a cycle
+// A refresh may wait for that long while the readings are worked out, and never longer: corrections
+// can hold the phase before a zero.
+constexpr std::uint32_t longest_wait_ticks = 12;
+constexpr std::uint32_t refresh_interval_ticks = 32 + longest_wait_ticks;
+// The generator needs most of a cycle.
+constexpr std::uint32_t first_refresh_ticks = 128 + longest_wait_ticks;
+// So much before the voltage zero the readings are begun: what is decided by them falls on the
+// zero.
+constexpr std::uint32_t ticks_from_end_to_zero = Meters::ticks_to_readings;
 
 // Size of the fundamental in counts * 8. 30 V RMS: under half of the lowest supply, 100 V, at a sag
 // to 65 %.
@@ -79,7 +87,9 @@ PhaseStep LineTracker::phase_step() const {
 
 void LineTracker::step(std::int32_t line_voltage_counts) {
     phase_ = phase_.advanced(phase_step());
-    if (--ticks_to_refresh_ == 0) {
+    --ticks_to_refresh_;
+    const bool may_refresh = ticks_to_refresh_ <= longest_wait_ticks && !half_cycle_ending_;
+    if (may_refresh || ticks_to_refresh_ == 0) {
         ticks_to_refresh_ = refresh_interval_ticks;
         refresh_size();
     }
@@ -198,8 +208,16 @@ void LineTracker::refresh_size() {
 
 void LineTracker::mark_half_cycles() {
     half_cycle_began_ = false;
+    half_cycle_ends_ = false;
     ticks_in_half_cycle_ = smaller(ticks_in_half_cycle_ + 1, longest_half_cycle_ticks);
+    const PhaseStep to_zero{phase_step().count() * ticks_from_end_to_zero};
+    if (!half_cycle_ending_ && phase_.advanced(to_zero).second_half() != second_half_ &&
+        ticks_in_half_cycle_ + ticks_from_end_to_zero >= shortest_half_cycle_ticks) {
+        half_cycle_ends_ = true;
+        half_cycle_ending_ = true;
+    }
     if (phase_.second_half() != second_half_ && ticks_in_half_cycle_ >= shortest_half_cycle_ticks) {
+        half_cycle_ending_ = false;
         second_half_ = phase_.second_half();
         half_cycle_began_ = true;
         judge_half_cycle();

@@ -43,6 +43,12 @@ class LineTracker {
     /// True in the one tick in which the tracked phase passed a voltage zero.
     bool half_cycle_began() const { return half_cycle_began_; }
 
+    /// True in the one tick before it that leaves time to work out the readings by then; when the
+    /// zero comes unforeseen, in that tick itself.
+    bool half_cycle_ends() const { return half_cycle_ends_; }
+    /// From that tick on, up to the zero.
+    bool half_cycle_ending() const { return half_cycle_ending_; }
+
   private:
     friend class Watch;
 
@@ -71,6 +77,8 @@ class LineTracker {
     std::uint8_t far_off_refreshes_ = 0;
     bool second_half_ = false;
     bool half_cycle_began_ = false;
+    bool half_cycle_ends_ = false;
+    bool half_cycle_ending_ = false;
     bool locked_ = false;
 };
 

@@ -1,31 +1,29 @@
 // What the controller measures, in units: the readings that change once per half cycle.
 //
-// `Meters` takes every tick's samples and, when told that a half cycle has ended, refreshes the
-// readings (one-cycle windows, see cycle_rms.hpp and half_waves.hpp).
+// `Meters` takes every tick's samples and, when told that a half cycle is about to end, refreshes
+// the readings (one-cycle windows, see cycle_rms.hpp and half_waves.hpp). Their roots and divisions
+// are too much for one tick of a small processor, so there is a reading a tick, each over the cycle
+// that ends in its tick; those that decide whether a rotor turns come last, when they know the
+// most.
 #pragma once
+
+#include <cstdint>
 
 #include "firmware/arithmetic/extremes.hpp"
 #include "firmware/contract/sensor_scale.hpp"
 #include "firmware/measurement/cycle_rms.hpp"
 #include "firmware/measurement/half_waves.hpp"
+#include "firmware/measurement/readings.hpp"
 #include "firmware/measurement/samples.hpp"
 #include "firmware/units/units.hpp"
 
 namespace firmware {
 
-struct Readings {
-    MilliVolts line_voltage_rms;            ///< L1 to C
-    MilliAmperes output_current_rms;        ///< main winding plus start capacitor
-    MilliVolts start_terminal_voltage_rms;  ///< S to C
-    MilliAmperes output_current_peak;       ///< of the half cycle that has just ended
-    MilliVolts run_capacitor_voltage_rms;   ///< L1 to S
-    HalfWaveMeans output_current;
-    std::int32_t output_current_offset_counts = 0;  ///< mean; 0 from a sound sensor
-    std::int32_t start_terminal_offset_counts = 0;  ///< the same
-};
-
 class Meters {
   public:
+    /// In so many ticks, the one of begin_readings() among them, all are whole.
+    static constexpr std::uint32_t ticks_to_readings = 5;
+
     /// @param phase of the line, tracked, at the instant of the samples
     void add(const Samples& samples, Phase phase) {
         line_voltage_.add(samples.line_voltage_counts);
@@ -36,9 +34,16 @@ class Meters {
         half_waves_.add(samples.output_current_counts, phase);
     }
 
-    void close_half_cycle();
+    void begin_readings();
+    /// Once per tick: ends the half cycle of one reading and works it out, while some are left.
+    void work_on();
 
-    const Readings& readings() const { return readings_; }
+    /// All of them are whole, and nobody has taken them yet.
+    bool has_new_readings() const { return next_ == Next::none && !taken_; }
+    const Readings& take_readings() {
+        taken_ = true;
+        return readings_;
+    }
 
   private:
     friend class Watch;
@@ -58,12 +63,24 @@ class Meters {
         return (3 * samples.line_voltage_counts - 5 * samples.start_terminal_voltage_counts) / 8;
     }
 
+    enum class Next : std::uint8_t {
+        run_capacitor_voltage,
+        half_waves,
+        line_voltage,
+        output_current,
+        start_terminal_voltage,
+        none
+    };
+    static_assert(ticks_to_readings == static_cast<std::uint32_t>(Next::none), "one a tick");
+
     CycleRms line_voltage_;
     CycleRms output_current_;
     CycleRms start_terminal_voltage_;
     CycleRms run_capacitor_voltage_;
     HalfWaves half_waves_;
     Readings readings_;
+    Next next_ = Next::none;
+    bool taken_ = true;
 };
 
 }  // namespace firmware

@@ -62,7 +62,7 @@ void Journal::look_for_newest(const StorePages& pages) {
     for (std::size_t page = 0; page < store_page_count; ++page) {
         for (std::size_t slot = 0; slot < slots_per_page; ++slot) {
             const RecordWords words = slot_words(pages, page, slot);
-            if (is_whole(words) && (!found || is_newer(words[1], newest.sequence))) {
+            if (is_whole(words) && (!found || is_newer(words[sequence_word], newest.sequence))) {
                 found = true;
                 newest = decoded(words);
                 newest_page = page;
@@ -96,30 +96,37 @@ bool Journal::save(const Payload& payload) {
     }
     LearnedRecord record;
     record.payload = payload;
-    sequence_ = wrapping_sum(sequence_, 1);
-    record.sequence = sequence_;
-    words_ = encoded(record);
-    if (words_.back() == erased_word) {
-        // Such a checksum would not be told from one that is missing. The next number's is another
-        // one: of records that differ in one word only, no two have the same (record.hpp).
-        sequence_ = wrapping_sum(sequence_, 1);
-        record.sequence = sequence_;
-        words_ = encoded(record);
-    }
+    words_ = without_checksum(record);
+    begin_record();
+    return true;
+}
 
+void Journal::begin_record() {
+    sequence_ = wrapping_sum(sequence_, 1);
+    words_[sequence_word] = sequence_;
+    checksum_ = Checksum{};
     if (free_slot_ == slots_per_page) {
         page_ = static_cast<std::uint8_t>(other(page_));
         free_slot_ = 0;
         erase_due_ = true;
     }
     words_left_ = record_words;
-    return true;
 }
 
 StoreCommand Journal::next() {
     StoreCommand command;
     if (!busy()) {
         return command;
+    }
+    if (words_left_ == 1) {
+        words_.back() = checksum_.value();
+        if (words_.back() == erased_word) {
+            // Such a checksum would not be told from one that is missing: this record stays
+            // without, and is written once more. The next number's is another one: of records that
+            // differ in one word only, no two have the same (record.hpp).
+            ++free_slot_;
+            begin_record();
+        }
     }
     command.page = page_;
     if (erase_due_) {
@@ -131,6 +138,8 @@ StoreCommand Journal::next() {
     command.kind = StoreCommandKind::write_word;
     command.index = static_cast<std::uint16_t>(free_slot_ * record_words + at);
     command.word = words_[at];
+    // Word by word as they leave: over all of them at once it would be the dearest part of a tick.
+    checksum_.add_word(words_[at]);
     --words_left_;
     if (words_left_ == 0) {
         ++free_slot_;

@@ -19,6 +19,7 @@
 #include <cstdint>
 
 #include "firmware/contract/store.hpp"
+#include "firmware/memory/checksum.hpp"
 #include "firmware/memory/record.hpp"
 
 namespace firmware {
@@ -77,9 +78,11 @@ class Journal {
     friend class Watch;
 
     void look_for_newest(const StorePages& pages);
+    void begin_record();
 
     Payload payload_{};
     RecordWords words_{};  ///< being written
+    Checksum checksum_;    ///< of those that have been
     std::uint32_t sequence_ = 0;
     Recovery recovery_ = Recovery::nothing_valid;
     std::uint8_t page_ = store_page_count - 1;  ///< the one appended to; as if full, without one

@@ -23,13 +23,18 @@ std::uint32_t checksum_of(const RecordWords& words) {
 
 }  // namespace
 
-RecordWords encoded(const LearnedRecord& record) {
+RecordWords without_checksum(const LearnedRecord& record) {
     RecordWords words{};
     words[0] = (record_mark << 16) | record.version;
-    words[1] = record.sequence;
+    words[sequence_word] = record.sequence;
     for (std::size_t i = 0; i < payload_words; ++i) {
         words[first_payload_word + i] = record.payload[i];
     }
+    return words;
+}
+
+RecordWords encoded(const LearnedRecord& record) {
+    RecordWords words = without_checksum(record);
     words[checksum_word] = checksum_of(words);
     return words;
 }
@@ -42,7 +47,7 @@ bool is_whole(const RecordWords& words) {
 LearnedRecord decoded(const RecordWords& words) {
     LearnedRecord record;
     record.version = static_cast<std::uint16_t>(words[0] & 0xFFFFU);
-    record.sequence = words[1];
+    record.sequence = words[sequence_word];
     for (std::size_t i = 0; i < payload_words; ++i) {
         record.payload[i] = words[first_payload_word + i];
     }

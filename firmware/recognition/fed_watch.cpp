@@ -1,7 +1,6 @@
 #include "firmware/recognition/fed_watch.hpp"
 
 #include "firmware/recognition/half_wave_share.hpp"
-#include "firmware/recognition/start_terminal_level.hpp"
 
 namespace firmware {
 
@@ -51,7 +50,7 @@ Reason FedWatch::half_cycle(const Readings& readings, Permille ordered) {
     const MilliAmperes current = readings.output_current_rms;
     const bool lost = lost_.tick(current < portion(locked_rotor_, lost_fraction_));
     const bool dead =
-        dead_.tick(start_terminal_alive_ && start_terminal_level(readings) < dead_level_);
+        dead_.tick(start_terminal_alive_ && readings.start_terminal_level < dead_level_);
     const bool unequal_long = unequal_.tick(unequal(readings));
     const bool beyond = beyond_order_.tick(current > portion(locked_rotor_, ordered + beyond_));
     // A lost current and a dead S together are one open wire: the current is the root.

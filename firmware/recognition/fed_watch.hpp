@@ -11,7 +11,7 @@
 // switching are over by then. The currents are shares of the locked-rotor estimate.
 #pragma once
 
-#include "firmware/measurement/meters.hpp"
+#include "firmware/measurement/readings.hpp"
 #include "firmware/recognition/lasting.hpp"
 #include "firmware/sequence/state.hpp"
 #include "firmware/settings/settings.hpp"

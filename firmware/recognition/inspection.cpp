@@ -1,7 +1,6 @@
 #include "firmware/recognition/inspection.hpp"
 
 #include "firmware/recognition/half_wave_share.hpp"
-#include "firmware/recognition/start_terminal_level.hpp"
 
 namespace firmware {
 
@@ -32,7 +31,7 @@ void Inspection::begin() {
 }
 
 bool Inspection::is_dead(const Readings& readings) const {
-    return start_terminal_level(readings) < dead_level_;
+    return readings.start_terminal_level < dead_level_;
 }
 
 Reason Inspection::judge_dark(const Readings& readings) const {

@@ -23,7 +23,7 @@
 // At standstill the windings do not couple, so nothing here depends on the motor's make.
 #pragma once
 
-#include "firmware/measurement/meters.hpp"
+#include "firmware/measurement/readings.hpp"
 #include "firmware/sequence/state.hpp"
 #include "firmware/settings/settings.hpp"
 

@@ -2,7 +2,6 @@
 
 #include "firmware/arithmetic/extremes.hpp"
 #include "firmware/arithmetic/quotient.hpp"
-#include "firmware/recognition/start_terminal_level.hpp"
 
 namespace firmware {
 
@@ -12,25 +11,12 @@ namespace {
 constexpr std::uint32_t blind_half_cycles = 3;
 constexpr std::uint32_t learned_after_half_cycles = blind_half_cycles + 2;
 
-// A line that collapses under a short leaves no voltage to divide by: what is beyond any motor is
-// as good as this, and two of them still have a sum.
+// What is beyond any motor is as good as this.
 constexpr std::int64_t largest_ratio = 1000000000;
 
-constexpr std::int32_t kept_in_range(std::int64_t ratio) {
-    return static_cast<std::int32_t>(smaller(ratio, largest_ratio));
-}
-
-// Output current over line voltage, in micro-siemens.
-std::int32_t current_per_line(const Readings& readings) {
-    if (readings.line_voltage_rms.count() <= 0) {
-        return 0;
-    }
-    return kept_in_range(
-        millionths(readings.output_current_rms.count(), readings.line_voltage_rms.count()));
-}
-
 std::int32_t permille_of(std::int32_t part, std::int32_t whole) {
-    return kept_in_range(quotient_of_product(part, 1000, whole));
+    return static_cast<std::int32_t>(
+        smaller(quotient_of_product(part, 1000, whole), largest_ratio));
 }
 
 }  // namespace
@@ -74,15 +60,15 @@ std::int32_t RunUp::recent(const History& history, std::size_t half_cycles_ago) 
 
 void RunUp::observe(const Readings& readings) {
     newest_ = (newest_ + 1) % history_length;
-    levels_[newest_] = start_terminal_level(readings);
-    currents_[newest_] = current_per_line(readings);
+    levels_[newest_] = readings.start_terminal_level;
+    currents_[newest_] = readings.output_per_line_uS;
     ++observed_;
     ++observed_in_stage_;
     if (observed_ < learned_after_half_cycles) {
         return;
     }
     learn_standstill();
-    judge_current(readings);
+    judge_current();
 
     const std::int32_t now = recent(levels_, 0);
     rise_ = Permille{standstill_level_ > 0 ? permille_of(now, standstill_level_) : 1000};
@@ -130,8 +116,8 @@ void RunUp::learn_standstill() {
     }
 }
 
-void RunUp::judge_current(const Readings& readings) {
-    const std::int32_t current = current_per_line(readings);
+void RunUp::judge_current() {
+    const std::int32_t current = currents_[newest_];
     if (observed_in_stage_ <= blind_half_cycles) {
         return;
     }

@@ -14,7 +14,7 @@
 #include <cstddef>
 #include <cstdint>
 
-#include "firmware/measurement/meters.hpp"
+#include "firmware/measurement/readings.hpp"
 #include "firmware/settings/settings.hpp"
 
 namespace firmware {
@@ -62,7 +62,7 @@ class RunUp {
     bool voltage_grows() const;
     bool current_falls() const;
     void learn_standstill();
-    void judge_current(const Readings& readings);
+    void judge_current();
 
     Permille run_up_rise_;
     Permille sure_rise_;

@@ -4,7 +4,7 @@
 #pragma once
 
 #include "firmware/contract/sensor_scale.hpp"
-#include "firmware/measurement/meters.hpp"
+#include "firmware/measurement/readings.hpp"
 #include "firmware/settings/settings.hpp"
 
 namespace firmware {

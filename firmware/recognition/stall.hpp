@@ -16,9 +16,8 @@
 // start's inspection.
 #pragma once
 
-#include "firmware/measurement/meters.hpp"
+#include "firmware/measurement/readings.hpp"
 #include "firmware/recognition/lasting.hpp"
-#include "firmware/recognition/start_terminal_level.hpp"
 #include "firmware/sequence/state.hpp"
 #include "firmware/settings/settings.hpp"
 
@@ -54,7 +53,7 @@ class Stall {
     /// One tick with the latest readings: `stalled`, `current_lost`, `start_capacitor_stuck_in` or
     /// `none`.
     Reason tick(const Readings& readings) {
-        const std::int32_t level = start_terminal_level(readings);
+        const std::int32_t level = readings.start_terminal_level;
         const bool no_current = readings.output_current_rms < lost_current_;
         const bool stalled = too_much_.tick(readings.output_current_rms > stall_current_);
         const bool pulled_out =

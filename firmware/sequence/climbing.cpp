@@ -22,7 +22,7 @@ Progress Climbing::step(const Observation& seen, Orders& orders) {
     if (clock_.reached(limit_)) {
         return Progress::failed(Reason::climb_too_long);
     }
-    if (!seen.half_cycle_began) {
+    if (!seen.readings_are_new) {
         return Progress::going();
     }
     // Between half cycles no reading changes, so neither does any judgement.

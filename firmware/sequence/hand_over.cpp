@@ -1,7 +1,5 @@
 #include "firmware/sequence/hand_over.hpp"
 
-#include "firmware/recognition/start_terminal_level.hpp"
-
 namespace firmware {
 
 namespace {
@@ -57,7 +55,7 @@ Progress HandOver::step(const Observation& seen, Orders& orders) {
             }
             return Progress::going();
         case Step::sweeping:
-            if (seen.half_cycle_began) {
+            if (seen.readings_are_new) {
                 sweep(orders);
             }
             return Progress::going();
@@ -81,7 +79,7 @@ void HandOver::sweep(Orders& orders) {
 }
 
 bool HandOver::looks_up(const Observation& seen) const {
-    const std::int32_t level = start_terminal_level(seen.readings);
+    const std::int32_t level = seen.readings.start_terminal_level;
     return seen.readings.output_current_rms < current_limit_ && level >= up_to_speed_level_ &&
            level < start_capacitor_level_;
 }
@@ -112,7 +110,7 @@ bool HandOver::changed_its_mind(const Observation& seen) const {
     const MilliVolts line = seen.readings.line_voltage_rms;
     const bool line_jumped = line < portion(line_at_order_, Permille{1000 - line_jump_permille}) ||
                              line > portion(line_at_order_, Permille{1000 + line_jump_permille});
-    return seen.half_cycle_began && (line_jumped || !looks_up(seen));
+    return seen.readings_are_new && (line_jumped || !looks_up(seen));
 }
 
 Progress HandOver::close_bypass(const Observation& seen, Orders& orders) {
@@ -135,14 +133,14 @@ void HandOver::begin_confirming() {
 }
 
 Progress HandOver::confirm(const Observation& seen, Orders& orders) {
-    if (seen.half_cycle_began) {
-        if (start_capacitor_in_.tick(start_terminal_level(seen.readings) >=
+    if (seen.readings_are_new) {
+        if (start_capacitor_in_.tick(seen.readings.start_terminal_level >=
                                      start_capacitor_level_)) {
             return Progress::failed(Reason::start_capacitor_stuck_in);
         }
         if (looks_up(seen)) {
             since_up_.restart();
-            count_calm_half_cycle(start_terminal_level(seen.readings));
+            count_calm_half_cycle(seen.readings.start_terminal_level);
         } else {
             half_cycles_ = 0;
         }

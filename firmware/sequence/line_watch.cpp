@@ -66,7 +66,7 @@ Reason LineWatch::judge_while_fed(const Observation& seen) {
     if (!seen.line_locked) {
         return Reason::line_lost;
     }
-    if (!seen.half_cycle_began) {
+    if (!seen.readings_are_new) {
         return Reason::none;
     }
     // A voltage under the limit for starts is no fault while feeding: the supply bends under the

@@ -28,21 +28,21 @@ void Probing::begin(Orders& orders) {
 Progress Probing::step(const Observation& seen, Orders& orders) {
     clock_.tick();
     if (half_cycles_to_wait_ > 0) {
-        half_cycles_to_wait_ -= seen.half_cycle_began ? 1 : 0;
+        half_cycles_to_wait_ -= seen.readings_are_new ? 1 : 0;
         if (half_cycles_to_wait_ > 0) {
             return Progress::going();
         }
     }
     switch (step_) {
         case Step::contactor_travels:
-            if (seen.half_cycle_began && clock_.reached(contactor_settle_)) {
+            if (seen.readings_are_new && clock_.reached(contactor_settle_)) {
                 step_ = Step::dark;
             }
             return Progress::going();
         case Step::dark:
             return dark(seen, orders);
         case Step::pulsing:
-            if (!seen.half_cycle_began) {
+            if (!seen.readings_are_new) {
                 return Progress::going();
             }
             ++half_cycles_;
@@ -56,7 +56,7 @@ Progress Probing::step(const Observation& seen, Orders& orders) {
 // A half cycle more than the contactor's travel, so that both half waves of an unasked current have
 // been there. Beginning the pulses with a half cycle keeps their window free of a partial one.
 Progress Probing::dark(const Observation& seen, Orders& orders) {
-    if (!seen.half_cycle_began) {
+    if (!seen.readings_are_new) {
         return Progress::going();
     }
     const Reason found = inspection_.judge_dark(seen.readings);
@@ -99,7 +99,7 @@ Progress Probing::judge(const Observation& seen, Orders& orders) {
 }
 
 Progress Probing::start_capacitor_alone(const Observation& seen) {
-    if (!seen.half_cycle_began || !clock_.reached(start_capacitor_settle_)) {
+    if (!seen.readings_are_new || !clock_.reached(start_capacitor_settle_)) {
         return Progress::going();
     }
     if (++half_cycles_ <= half_cycles_to_inspect_) {

@@ -235,7 +235,7 @@ void Sequence::advance(const Progress& progress, const Observation& seen) {
 }
 
 Reason Sequence::watch_hardware(const Observation& seen) {
-    if (!seen.half_cycle_began) {
+    if (!seen.readings_are_new) {
         return Reason::none;
     }
     if (state_ == State::climbing) {
@@ -247,7 +247,7 @@ Reason Sequence::watch_hardware(const Observation& seen) {
 }
 
 void Sequence::watch_start(const Observation& seen) {
-    if (seen.half_cycle_began && (state_ == State::climbing || state_ == State::handing_over)) {
+    if (seen.readings_are_new && (state_ == State::climbing || state_ == State::handing_over)) {
         witness_.observe(seen.readings.output_current_rms, seen.readings.output_current_peak);
     }
 }

@@ -14,11 +14,15 @@ WatchedPart Watch::line() {
          [](const Controller& c) { return number(c.line_tracker_.fine_step_); }},
         {"line.half_cycle_began", "1 in the tick in which the tracked phase passed a voltage zero",
          [](const Controller& c) { return number(c.line_tracker_.half_cycle_began_); }},
+        {"line.half_cycle_ends", "1 in the tick, shortly before it, in which readings are begun",
+         [](const Controller& c) { return number(c.line_tracker_.half_cycle_ends_); }},
+        {"line.half_cycle_ending", "1 from that tick to the zero",
+         [](const Controller& c) { return number(c.line_tracker_.half_cycle_ending_); }},
         {"line.second_half", "1 in the half cycle that begins with the falling zero",
          [](const Controller& c) { return number(c.line_tracker_.second_half_); }},
         {"line.ticks_in_half_cycle", "since that zero",
          [](const Controller& c) { return number(c.line_tracker_.ticks_in_half_cycle_); }},
-        {"line.ticks_to_refresh", "until the size of the line is taken anew",
+        {"line.ticks_to_refresh", "until the size of the line is taken anew at the latest",
          [](const Controller& c) { return number(c.line_tracker_.ticks_to_refresh_); }},
         {"line.reciprocal_size", "2^31 over the size in eighths of a count; 0: no line",
          [](const Controller& c) { return number(c.line_tracker_.reciprocal_size_); }},
@@ -170,32 +174,10 @@ WatchedPart Watch::meters() {
         {"meters.half_waves_before_leading",
          "output current: sum that tells leading from lagging of the half cycle before",
          [](const Controller& c) { return number(c.meters_.half_waves_.previous_.leading); }},
-        {"meters.line_voltage_rms_mV", "L1 to C, last full cycle",
-         [](const Controller& c) { return number(c.meters_.readings_.line_voltage_rms); }},
-        {"meters.output_current_rms_mA", "main winding and start capacitor, last full cycle",
-         [](const Controller& c) { return number(c.meters_.readings_.output_current_rms); }},
-        {"meters.start_terminal_voltage_rms_mV", "S to C, last full cycle",
-         [](const Controller& c) {
-             return number(c.meters_.readings_.start_terminal_voltage_rms);
-         }},
-        {"meters.output_current_peak_mA", "of the half cycle that has just ended",
-         [](const Controller& c) { return number(c.meters_.readings_.output_current_peak); }},
-        {"meters.run_capacitor_voltage_rms_mV", "L1 to S, last full cycle",
-         [](const Controller& c) { return number(c.meters_.readings_.run_capacitor_voltage_rms); }},
-        {"meters.output_current_positive_mA", "mean of the positive half wave",
-         [](const Controller& c) { return number(c.meters_.readings_.output_current.positive); }},
-        {"meters.output_current_negative_mA", "mean of the negative half wave",
-         [](const Controller& c) { return number(c.meters_.readings_.output_current.negative); }},
-        {"meters.output_current_leading_mA", "above 0: a capacitor's current; below: a motor's",
-         [](const Controller& c) { return number(c.meters_.readings_.output_current.leading); }},
-        {"meters.output_current_offset_counts", "mean of the output current's sensor",
-         [](const Controller& c) {
-             return number(c.meters_.readings_.output_current_offset_counts);
-         }},
-        {"meters.start_terminal_offset_counts", "mean of the sensor at S",
-         [](const Controller& c) {
-             return number(c.meters_.readings_.start_terminal_offset_counts);
-         }},
+        {"meters.next", "reading to be worked out next (firmware/measurement/meters.hpp)",
+         [](const Controller& c) { return number(c.meters_.next_); }},
+        {"meters.taken", "0 while new readings are not decided by yet",
+         [](const Controller& c) { return number(c.meters_.taken_); }},
     };
     return part_of(list);
 }
@@ -206,17 +188,52 @@ WatchedPart Watch::seen() {
          [](const Controller& c) { return number(c.observation_.call); }},
         {"seen.line_locked", "1 while the line is tracked",
          [](const Controller& c) { return number(c.observation_.line_locked); }},
-        {"seen.half_cycle_began", "1 in the tick in which readings change",
-         [](const Controller& c) { return number(c.observation_.half_cycle_began); }},
+        {"seen.readings_are_new", "1 in the tick in which readings change",
+         [](const Controller& c) { return number(c.observation_.readings_are_new); }},
         {"seen.memory_holds_rest_owed", "1 when a power cut from now on leads to a rest",
          [](const Controller& c) { return number(c.observation_.memory_holds_rest_owed); }},
         {"seen.output_current_now_mA", "size of this tick's sample",
          [](const Controller& c) { return number(c.observation_.output_current_now); }},
         {"seen.line_frequency_mHz", "tracked",
          [](const Controller& c) { return number(c.observation_.line_frequency); }},
-        {"seen.line_voltage_rms_mV",
-         "that the sequence judges by; the other readings stand under meters",
+        {"seen.line_voltage_rms_mV", "L1 to C, last full cycle",
          [](const Controller& c) { return number(c.observation_.readings.line_voltage_rms); }},
+        {"seen.output_current_rms_mA", "main winding and start capacitor, last full cycle",
+         [](const Controller& c) { return number(c.observation_.readings.output_current_rms); }},
+        {"seen.start_terminal_voltage_rms_mV", "S to C, last full cycle",
+         [](const Controller& c) {
+             return number(c.observation_.readings.start_terminal_voltage_rms);
+         }},
+        {"seen.output_current_peak_mA", "of the half cycle that has just ended",
+         [](const Controller& c) { return number(c.observation_.readings.output_current_peak); }},
+        {"seen.run_capacitor_voltage_rms_mV", "L1 to S, last full cycle",
+         [](const Controller& c) {
+             return number(c.observation_.readings.run_capacitor_voltage_rms);
+         }},
+        {"seen.output_current_positive_mA", "mean of the positive half wave",
+         [](const Controller& c) {
+             return number(c.observation_.readings.output_current.positive);
+         }},
+        {"seen.output_current_negative_mA", "mean of the negative half wave",
+         [](const Controller& c) {
+             return number(c.observation_.readings.output_current.negative);
+         }},
+        {"seen.output_current_leading_mA", "above 0: a capacitor's current; below: a motor's",
+         [](const Controller& c) {
+             return number(c.observation_.readings.output_current.leading);
+         }},
+        {"seen.start_terminal_level", "voltage at S, in ten-thousandths of the line's",
+         [](const Controller& c) { return number(c.observation_.readings.start_terminal_level); }},
+        {"seen.output_per_line_uS", "output current over line voltage",
+         [](const Controller& c) { return number(c.observation_.readings.output_per_line_uS); }},
+        {"seen.output_current_offset_counts", "mean of the output current's sensor",
+         [](const Controller& c) {
+             return number(c.observation_.readings.output_current_offset_counts);
+         }},
+        {"seen.start_terminal_offset_counts", "mean of the sensor at S",
+         [](const Controller& c) {
+             return number(c.observation_.readings.start_terminal_offset_counts);
+         }},
     };
     return part_of(list);
 }

@@ -103,6 +103,25 @@ TEST(Quotient, InMillionthsIsTheLanguagesOwnDivision) {
     }
 }
 
+TEST(Quotient, InTenThousandthsIsTheLanguagesOwnDivision) {
+    std::mt19937_64 random(9);
+    const auto expect_alike = [](std::int32_t part, std::int32_t whole) {
+        ASSERT_EQ(firmware::ten_thousandths(part, whole),
+                  static_cast<std::int64_t>(part) * 10000 / whole)
+            << part << "/" << whole;
+    };
+    for (int k = 0; k < 300000; ++k) {
+        const auto part = static_cast<std::int32_t>(of_any_length(random) >> 33);
+        const auto whole = static_cast<std::int32_t>((of_any_length(random) >> 33) | 1U);
+        expect_alike(part, whole);
+    }
+    for (const std::int32_t part : {0, 429495, 429496, 429497, 42949671, 42949672, 42949673}) {
+        for (const std::int32_t whole : {1, 99, 429497, 42949671, 42949672, 42949673, 2147483647}) {
+            expect_alike(part, whole);
+        }
+    }
+}
+
 TEST(Quantities, AsFractionsAndPortionsAreThoseOf64Bits) {
     std::mt19937_64 random(7);
     for (int k = 0; k < 300000; ++k) {

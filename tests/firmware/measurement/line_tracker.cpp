@@ -5,9 +5,12 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <cstdlib>
 #include <functional>
 #include <random>
 #include <vector>
+
+#include "firmware/measurement/meters.hpp"
 
 namespace {
 
@@ -52,6 +55,13 @@ class Trial {
             error_deg.push_back(off * 360.0);
             frequency_Hz.push_back(tracker.frequency().count() * 1e-3);
             zeros += tracker.half_cycle_began() ? 1 : 0;
+            ends += tracker.half_cycle_ends() ? 1 : 0;
+            if (tracker.half_cycle_ends()) {
+                ended_at = tick;
+            }
+            if (tracker.half_cycle_began() && tracker.locked()) {
+                ticks_from_end_to_zero.push_back(tick - ended_at);
+            }
         }
     }
 
@@ -83,7 +93,10 @@ class Trial {
     std::vector<bool> locked;
     std::vector<double> error_deg;
     std::vector<double> frequency_Hz;
+    std::vector<int> ticks_from_end_to_zero;  ///< while locked
     int zeros = 0;
+    int ends = 0;
+    int ended_at = 0;
 };
 
 // Covers: LW-01
@@ -311,6 +324,44 @@ TEST(LineTracker, MarksEveryVoltageZeroOnce) {
         const Trial late(line, 2.0);
         const Trial early(line, 0.5);
         EXPECT_NEAR(late.zeros - early.zeros, 2.0 * frequency * 1.5, 1.0) << frequency;
+    }
+}
+
+// What is decided at the zero needs readings that are whole by then (measurement/meters.hpp).
+TEST(LineTracker, ForeseesEveryZeroByTheTimeThatTheReadingsTake) {
+    constexpr int needed = firmware::Meters::ticks_to_readings;
+    for (double frequency = 45.0; frequency <= 65.0; frequency += 2.5) {
+        for (const double harmonic : {0.0, 0.03}) {
+            Line line;
+            line.frequency_Hz = frequency;
+            line.harmonic = harmonic;
+            const Trial trial(line, 1.0);
+            EXPECT_GT(trial.ticks_from_end_to_zero.size(), 70U) << frequency;
+            for (const int ticks : trial.ticks_from_end_to_zero) {
+                EXPECT_GE(ticks, needed) << frequency;
+                EXPECT_LE(ticks, needed + 1) << frequency;
+            }
+            EXPECT_LE(std::abs(trial.ends - trial.zeros), 1) << frequency;
+        }
+    }
+}
+
+TEST(LineTracker, EndsAHalfCycleForEveryZeroOfAnyLine) {
+    std::mt19937 random(12);
+    for (int run = 0; run < 100; ++run) {
+        Line line;
+        line.frequency_Hz = 40.0 + static_cast<double>(random() % 3000) / 100.0;
+        line.phase_deg = static_cast<double>(random() % 360);
+        const double jump_s = 0.3 + static_cast<double>(random() % 1000) * 1e-4;
+        const bool is_turned = random() % 2 == 0;
+        line.shape = [=](double time, double) {
+            return time < jump_s ? 1.0 : (is_turned ? -1.0 : 0.2);
+        };
+        const Trial trial(line, 0.8);
+        EXPECT_LE(std::abs(trial.ends - trial.zeros), 1) << run;
+        for (const int ticks : trial.ticks_from_end_to_zero) {
+            EXPECT_LE(ticks, 100) << run;
+        }
     }
 }
 

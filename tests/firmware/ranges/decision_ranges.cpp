@@ -10,7 +10,6 @@
 #include "firmware/controller.hpp"
 #include "firmware/learning/learned_payload.hpp"
 #include "firmware/recognition/run_up.hpp"
-#include "firmware/recognition/start_terminal_level.hpp"
 #include "ranges/wide.hpp"
 #include "settings/fields.hpp"
 
@@ -47,17 +46,21 @@ Readings extreme_readings(std::mt19937& random) {
     readings.output_current.negative = MilliAmperes{reading(random, most_current_mA)};
     readings.output_current.leading =
         MilliAmperes{reading(random, most_current_mA) * (random() % 2 == 0 ? 1 : -1)};
+    readings.relate_to_line();
     return readings;
 }
 
-TEST(Ranges, TheLevelAtSHoldsForEveryReading) {
+TEST(Ranges, WhatIsRelatedToTheLineHoldsForEveryReading) {
     std::mt19937 random(21);
     for (int i = 0; i < 200000; ++i) {
         const Readings readings = extreme_readings(random);
         const std::int32_t line = readings.line_voltage_rms.count();
         const Wide exact =
             line == 0 ? 0 : Wide{readings.start_terminal_voltage_rms.count()} * 10000 / line;
-        EXPECT_TRUE(start_terminal_level(readings) == std::min(exact, Wide{1000000}));
+        EXPECT_TRUE(readings.start_terminal_level == std::min(exact, Wide{1000000}));
+        const Wide per_line =
+            line == 0 ? 0 : Wide{readings.output_current_rms.count()} * 1000000 / line;
+        EXPECT_TRUE(readings.output_per_line_uS == std::min(per_line, Wide{1000000000}));
     }
 }
 
@@ -68,6 +71,7 @@ TEST(Ranges, ALineThatCollapsesUnderAShortIsAStandingRotor) {
     sound.line_voltage_rms = MilliVolts{230000};
     sound.output_current_rms = MilliAmperes{30000};
     sound.start_terminal_voltage_rms = MilliVolts{74000};
+    sound.relate_to_line();
     Readings collapsed = sound;
     collapsed.output_current_rms = MilliAmperes{most_current_mA};
     collapsed.start_terminal_voltage_rms = MilliVolts{0};
@@ -78,6 +82,7 @@ TEST(Ranges, ALineThatCollapsesUnderAShortIsAStandingRotor) {
             run_up.observe(sound);
         }
         collapsed.line_voltage_rms = MilliVolts{line_mV};
+        collapsed.relate_to_line();
         for (int i = 0; i < 20; ++i) {
             run_up.observe(collapsed);
             EXPECT_FALSE(run_up.up() || run_up.turning()) << line_mV;
@@ -94,7 +99,7 @@ TEST(Ranges, TheRiseAtSHoldsForEveryReading) {
         std::int32_t last_level = 0;
         for (int i = 1; i <= 60; ++i) {
             const Readings readings = extreme_readings(random);
-            const std::int32_t level = start_terminal_level(readings);
+            const std::int32_t level = readings.start_terminal_level;
             run_up.observe(readings);
             const Wide mean = (Wide{level} + last_level) / 2;
             last_level = level;

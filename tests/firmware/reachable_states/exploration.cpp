@@ -21,7 +21,7 @@ namespace {
 constexpr int longest_stretch = 4000;
 
 // Controllers that look alike may differ inside: so many of each are searched from.
-constexpr int kept_of_each = 1;
+constexpr int kept_of_each = 2;
 
 // In ticks; a state's time is told apart by how many of these it has passed.
 using Classes = std::array<std::uint32_t, 5>;

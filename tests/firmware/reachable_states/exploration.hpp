@@ -8,7 +8,7 @@
 // left. In every tick on the way `Always` looks on.
 //
 // What this is not: two controllers that look alike in all of `Seen` may still differ inside (in a
-// reading, in a count of half cycles), and only the first of them is searched from. The random
+// reading, in a count of half cycles), and only the first two of them are searched from. The random
 // tests (controller/garbage.cpp) and the campaigns of faults go other ways.
 #pragma once
 

@@ -14,6 +14,7 @@ Readings climbing() {
     seen.start_terminal_voltage_rms = MilliVolts{75000};
     seen.output_current_rms = MilliAmperes{36000};
     seen.output_current = {MilliAmperes{14000}, MilliAmperes{14500}, MilliAmperes{-5000}};
+    seen.relate_to_line();
     return seen;
 }
 
@@ -54,6 +55,7 @@ TEST_F(FedWatchTest, AMissingCurrentCountsAfterSixHalfCycles) {
 TEST_F(FedWatchTest, AVoltageAtSThatWasThereAndIsGoneCountsAfterSixHalfCycles) {
     Readings seen = climbing();
     seen.start_terminal_voltage_rms = MilliVolts{4500};
+    seen.relate_to_line();
     EXPECT_EQ(half_cycles_until(seen, Reason::start_terminal_dead), 6);
     watch.begin(MilliAmperes{80000}, false);
     EXPECT_EQ(half_cycles_until(seen, Reason::none), 0) << "it was never there";

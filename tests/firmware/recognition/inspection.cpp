@@ -14,6 +14,7 @@ Readings dark() {
     seen.line_voltage_rms = MilliVolts{230000};
     seen.start_terminal_voltage_rms = MilliVolts{25000};
     seen.run_capacitor_voltage_rms = MilliVolts{245000};
+    seen.relate_to_line();
     return seen;
 }
 Readings pulsed() {
@@ -28,6 +29,7 @@ Readings start_capacitor_in() {
     seen.run_capacitor_voltage_rms = MilliVolts{280000};
     seen.output_current_rms = MilliAmperes{12000};
     seen.output_current = {MilliAmperes{5400}, MilliAmperes{5400}, MilliAmperes{9000}};
+    seen.relate_to_line();
     return seen;
 }
 
@@ -141,10 +143,12 @@ TEST_F(InspectionTest, TheVoltageAtSTellsTheRunCapacitorFromTheTerminal) {
         Readings before = pulsed();
         // 2 % of 230 V is the limit.
         before.start_terminal_voltage_rms = MilliVolts{one.dead_before ? 4500 : 4700};
+        before.relate_to_line();
         EXPECT_EQ(fresh.judge_pulses(before), Reason::none);
         Readings seen = start_capacitor_in();
         if (one.dead_with) {
             seen.start_terminal_voltage_rms = MilliVolts{4500};
+            seen.relate_to_line();
         }
         if (one.absent) {
             seen.output_current_rms = MilliAmperes{0};

@@ -11,6 +11,7 @@ Readings seen(std::int32_t start_terminal_mV, std::int32_t output_mA, std::int32
     readings.line_voltage_rms = MilliVolts{line_mV};
     readings.output_current_rms = MilliAmperes{output_mA};
     readings.start_terminal_voltage_rms = MilliVolts{start_terminal_mV};
+    readings.relate_to_line();
     return readings;
 }
 

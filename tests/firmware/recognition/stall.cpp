@@ -13,6 +13,7 @@ int ticks_until(Stall& stall, std::int32_t current_mA, Reason expected,
     readings.line_voltage_rms = MilliVolts{230000};
     readings.start_terminal_voltage_rms = MilliVolts{start_terminal_mV};
     readings.output_current_rms = MilliAmperes{current_mA};
+    readings.relate_to_line();
     for (int tick = 1; tick <= 20000; ++tick) {
         const Reason reason = stall.tick(readings);
         if (reason != Reason::none) {

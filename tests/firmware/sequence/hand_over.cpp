@@ -16,6 +16,7 @@ Observation seen(double start_terminal_per_line, double output_A) {
         MilliAmperes{static_cast<std::int32_t>(output_A * 1000)};
     observation.readings.start_terminal_voltage_rms =
         MilliVolts{static_cast<std::int32_t>(start_terminal_per_line * 230000)};
+    observation.readings.relate_to_line();
     return observation;
 }
 
@@ -30,7 +31,7 @@ class HandOverTest : public ::testing::Test {
 
     // One tick in which every 83rd begins a half cycle; `alternation` swings the current.
     Progress tick(Observation observation, double alternation_A = 0.0) {
-        observation.half_cycle_began = ++ticks % 83 == 0;
+        observation.readings_are_new = ++ticks % 83 == 0;
         const double sign = (ticks / 83) % 2 == 0 ? 1.0 : -1.0;
         observation.readings.output_current_rms +=
             MilliAmperes{static_cast<std::int32_t>(sign * alternation_A * 1000)};
@@ -171,18 +172,20 @@ TEST_F(HandOverTest, HoweverShortTheConfirmationNoBypassJoinsAStartCapacitor) {
 // Covers: HO-05
 TEST_F(HandOverTest, TheBypassIsCalledBackWhenTheMotorShowsTroubleWhileItTravels) {
     Observation slow = seen(0.85, 16.0);
-    slow.half_cycle_began = true;
+    slow.readings_are_new = true;
     Observation strong = seen(1.1, 29.0);
-    strong.half_cycle_began = true;
+    strong.readings_are_new = true;
     Observation peak = seen(1.1, 16.0);
     peak.output_current_now = MilliAmperes{49561};  // 1.77 times 35 % of 80 A
     Observation sag = seen(1.1, 16.0);
-    sag.half_cycle_began = true;
+    sag.readings_are_new = true;
     sag.readings.line_voltage_rms = MilliVolts{211000};
     sag.readings.start_terminal_voltage_rms = MilliVolts{232000};
+    sag.readings.relate_to_line();
     Observation swell = sag;
     swell.readings.line_voltage_rms = MilliVolts{249000};
     swell.readings.start_terminal_voltage_rms = MilliVolts{274000};
+    swell.readings.relate_to_line();
     for (const Observation& trouble : {slow, strong, peak, sag, swell}) {
         orders.fire_at(MilliDegrees{100000});
         hand_over.begin(MilliAmperes{80000}, orders);
@@ -203,9 +206,10 @@ TEST_F(HandOverTest, WhatIsInOrderWhileTheBypassTravelsDoesNotCallItBack) {
         tick(seen(1.1, 16.0));
     }
     Observation fair = seen(1.1, 27.9);
-    fair.half_cycle_began = true;
+    fair.readings_are_new = true;
     fair.output_current_now = MilliAmperes{49560};
     fair.readings.line_voltage_rms = MilliVolts{240000};
+    fair.readings.relate_to_line();
     EXPECT_EQ(hand_over.step(fair, orders).kind, Progress::Kind::going);
     EXPECT_TRUE(orders.bypass);
 }
@@ -233,7 +237,7 @@ TEST_F(HandOverTest, TheBypassWaitsForTheStartCapacitorsContact) {
     int ordered_at = 0;
     for (int i = 1; i < 3000 && ordered_at == 0; ++i) {
         Observation observation = seen(1.1, 16.0);
-        observation.half_cycle_began = i % 83 == 0;
+        observation.readings_are_new = i % 83 == 0;
         patient.step(observation, orders);
         ordered_at = orders.bypass ? i : 0;
     }

@@ -9,7 +9,7 @@ using namespace firmware;
 Observation line(std::int32_t voltage_mV, std::int32_t frequency_mHz, bool locked = true) {
     Observation seen;
     seen.line_locked = locked;
-    seen.half_cycle_began = true;
+    seen.readings_are_new = true;
     seen.line_frequency = MilliHertz{frequency_mHz};
     seen.readings.line_voltage_rms = MilliVolts{voltage_mV};
     return seen;
@@ -98,7 +98,7 @@ TEST(LineWatch, ALostLockCountsAtOnce) {
     LineWatch watch{Settings{}};
     watch.begin(line(230000, 60000));
     Observation seen = line(230000, 60000, false);
-    seen.half_cycle_began = false;
+    seen.readings_are_new = false;
     EXPECT_EQ(watch.judge_while_fed(seen), Reason::line_lost);
 }
 

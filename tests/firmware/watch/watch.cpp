@@ -72,7 +72,7 @@ TEST(Watch, ShowsWhatTheTelemetryTells) {
         ASSERT_EQ(seen.at("line.locked"), told.line_locked) << k;
         ASSERT_EQ(seen.at("seen.line_frequency_mHz"), told.line_frequency_mHz) << k;
         ASSERT_EQ(seen.at("seen.line_voltage_rms_mV"), told.line_voltage_rms_mV) << k;
-        ASSERT_EQ(seen.at("meters.output_current_rms_mA"), told.output_current_rms_mA) << k;
+        ASSERT_EQ(seen.at("seen.output_current_rms_mA"), told.output_current_rms_mA) << k;
         ASSERT_EQ(seen.at("probing.locked_rotor_mA"), told.locked_rotor_estimate_mA) << k;
         ASSERT_EQ(seen.at("learning.level_permille"), told.learned_level_permille) << k;
         ASSERT_EQ(seen.at("memory.command"),
@@ -83,7 +83,9 @@ TEST(Watch, ShowsWhatTheTelemetryTells) {
 }
 
 TEST(Watch, OfTheMetersIsWhatTheyHaveSummedUp) {
-    // Worked out here from the samples: the sum and the number since the last voltage zero.
+    // Worked out here from the samples: the sum and the number since the reading was last taken,
+    // which is so when that of the current is next.
+    constexpr int output_current_next = 3;
     Drive drive;
     bool has_begun = false;
     std::int64_t samples = 0;
@@ -92,7 +94,7 @@ TEST(Watch, OfTheMetersIsWhatTheyHaveSummedUp) {
         const SensorFrame frame = drive.motor.sense();
         drive.tick();
         const std::map<std::string, std::int64_t> seen = values_of(drive.controller);
-        if (seen.at("line.half_cycle_began") == 1) {
+        if (seen.at("meters.next") == output_current_next) {
             has_begun = true;
             samples = 0;
             sum = 0;
