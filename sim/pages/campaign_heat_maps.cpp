@@ -57,12 +57,19 @@ std::string setting_words(const std::optional<std::string>& setting) {
                               : ", setting " + *setting;
 }
 
-HeatMap rate_map(const CampaignResults& results, const MatrixSide& rows, const MatrixSide& columns,
-                 const std::optional<std::string>& setting = std::nullopt) {
-    const CaseGrid grid = case_grid(results, rows, columns, setting);
+/// Compressors by supplies, those apart that never meet: compressors of one voltage and supplies of
+/// another.
+std::vector<CaseGrid> grids_of(const CampaignResults& results,
+                               const std::optional<std::string>& setting) {
+    constexpr std::size_t most_parts = 5;
+    return separate_parts(
+        case_grid(results, side_named("compressor"), side_named("supply"), setting), most_parts);
+}
+
+HeatMap rate_map(const CaseGrid& grid, const std::optional<std::string>& setting = std::nullopt) {
     HeatMap map = map_over(grid);
-    map.caption = fmt::format("Cases as expected, by {} and {}{}, in percent", rows.name,
-                              columns.name, setting_words(setting));
+    map.caption = fmt::format("Cases as expected, by {} and {}{}, in percent", grid.row_side.name,
+                              grid.column_side.name, setting_words(setting));
     map.unit = "%";
     map.deepest = Deepest::lowest;
     constexpr double to_percent = 100.0;
@@ -82,6 +89,21 @@ HeatMap rate_map(const CampaignResults& results, const MatrixSide& rows, const M
         }
     }
     return map;
+}
+
+/// One colour, one rate in all of them.
+void share_scale(std::vector<HeatMap>& maps) {
+    double lowest = *maps.front().scale_to;
+    for (const HeatMap& map : maps) {
+        for (const std::vector<HeatCell>& row : map.cells) {
+            for (const HeatCell& cell : row) {
+                lowest = std::min(lowest, cell.value.value_or(lowest));
+            }
+        }
+    }
+    for (HeatMap& map : maps) {
+        map.scale_from = lowest;
+    }
 }
 
 HeatMap figure_map(const CaseGrid& grid, const Figure& figure, std::size_t place,
@@ -111,15 +133,17 @@ std::vector<HeatMap> rate_maps(const CampaignResults& results) {
     std::vector<HeatMap> maps;
     if (compressors && supplies) {
         for (const std::optional<std::string>& setting : settings_apart(results)) {
-            maps.push_back(
-                rate_map(results, side_named("compressor"), side_named("supply"), setting));
+            for (const CaseGrid& grid : grids_of(results, setting)) {
+                maps.push_back(rate_map(grid, setting));
+            }
         }
+        share_scale(maps);
     }
     const MatrixSide& across =
         side_named(compressors ? "compressor" : (supplies ? "supply" : "block"));
     for (const char* name : {"condition", "fault", "setting"}) {
         if (has_values(results, side_named(name))) {
-            maps.push_back(rate_map(results, side_named(name), across));
+            maps.push_back(rate_map(case_grid(results, side_named(name), across)));
         }
     }
     return maps;
@@ -141,9 +165,9 @@ std::vector<HeatMap> figure_maps(const CampaignResults& results) {
             continue;
         }
         for (const std::optional<std::string>& setting : settings_apart(results)) {
-            const CaseGrid grid =
-                case_grid(results, side_named("compressor"), side_named("supply"), setting);
-            maps.push_back(figure_map(grid, *figure, *place, setting));
+            for (const CaseGrid& grid : grids_of(results, setting)) {
+                maps.push_back(figure_map(grid, *figure, *place, setting));
+            }
         }
     }
     return maps;

@@ -8,12 +8,12 @@
 
 namespace sim {
 
-/// Success rates: compressors by supplies, one map for each setting; then conditions, faults and
-/// settings by compressors (or by supplies where the suite has no compressors). Only of sides that
-/// have values.
+/// Success rates: compressors by supplies, a map for each setting and for those that never meet;
+/// then conditions, faults and settings by compressors (or by supplies where the suite has no
+/// compressors). Only of sides that have values.
 std::vector<HeatMap> rate_maps(const CampaignResults& results);
 
-/// Compressors by supplies, one map for each setting: the medians of the figures that tell what a
+/// Compressors by supplies, maps as above: the medians of the figures that tell what a
 /// start cost.
 std::vector<HeatMap> figure_maps(const CampaignResults& results);
 

@@ -27,6 +27,46 @@ class Numbering {
     std::vector<std::string> names_;
 };
 
+struct Part {
+    std::vector<std::size_t> rows;
+    std::vector<std::size_t> columns;
+};
+
+/// Every row belongs to one part, and every column.
+std::vector<Part> parts_of(const CaseGrid& grid) {
+    std::vector<bool> row_taken(grid.rows.size());
+    std::vector<bool> column_taken(grid.columns.size());
+    std::vector<Part> parts;
+    for (std::size_t first = 0; first < grid.rows.size(); ++first) {
+        if (row_taken[first]) {
+            continue;
+        }
+        row_taken[first] = true;
+        Part part{{first}, {}};
+        // Grows while it is gone through: a row brings its columns, each of which brings its rows.
+        for (std::size_t at = 0; at < part.rows.size(); ++at) {
+            for (std::size_t column = 0; column < grid.columns.size(); ++column) {
+                if (column_taken[column] || grid.cells[part.rows[at]][column].empty()) {
+                    continue;
+                }
+                column_taken[column] = true;
+                part.columns.push_back(column);
+                for (std::size_t row = 0; row < grid.rows.size(); ++row) {
+                    if (!row_taken[row] && !grid.cells[row][column].empty()) {
+                        row_taken[row] = true;
+                        part.rows.push_back(row);
+                    }
+                }
+            }
+        }
+        // In the order of the suite again.
+        std::sort(part.rows.begin(), part.rows.end());
+        std::sort(part.columns.begin(), part.columns.end());
+        parts.push_back(std::move(part));
+    }
+    return parts;
+}
+
 }  // namespace
 
 CaseGrid case_grid(const CampaignResults& results, const MatrixSide& rows,
@@ -50,6 +90,31 @@ CaseGrid case_grid(const CampaignResults& results, const MatrixSide& rows,
         }
     }
     return grid;
+}
+
+std::vector<CaseGrid> separate_parts(CaseGrid grid, std::size_t most_parts) {
+    const std::vector<Part> parts = parts_of(grid);
+    std::vector<CaseGrid> grids;
+    if (parts.size() > most_parts) {
+        grids.push_back(std::move(grid));
+        return grids;
+    }
+    for (const Part& part : parts) {
+        CaseGrid& one = grids.emplace_back();
+        one.row_side = grid.row_side;
+        one.column_side = grid.column_side;
+        for (const std::size_t column : part.columns) {
+            one.columns.push_back(grid.columns[column]);
+        }
+        for (const std::size_t row : part.rows) {
+            one.rows.push_back(grid.rows[row]);
+            auto& cells = one.cells.emplace_back();
+            for (const std::size_t column : part.columns) {
+                cells.push_back(std::move(grid.cells[row][column]));
+            }
+        }
+    }
+    return grids;
 }
 
 SuccessRate success_of(const std::vector<const CaseRecord*>& cases) {

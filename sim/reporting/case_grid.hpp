@@ -1,6 +1,7 @@
 // Cases sorted into a grid by two sides of the matrix: compressors by supplies, and the like.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -23,6 +24,11 @@ struct CaseGrid {
 CaseGrid case_grid(const CampaignResults& results, const MatrixSide& rows,
                    const MatrixSide& columns,
                    const std::optional<std::string>& setting = std::nullopt);
+
+/// The grid in parts that share neither rows nor columns, as compressors and supplies of two
+/// voltages do, so that none is mostly empty. Whole if it falls into more than `most_parts`: a
+/// sparse campaign would be crumbs.
+std::vector<CaseGrid> separate_parts(CaseGrid grid, std::size_t most_parts);
 
 SuccessRate success_of(const std::vector<const CaseRecord*>& cases);
 
