@@ -44,6 +44,7 @@ constexpr std::uint32_t first_refresh_ticks = 128 + longest_wait_ticks;
 // So much before the voltage zero the readings are begun: what is decided by them falls on the
 // zero.
 constexpr std::uint32_t ticks_from_end_to_zero = Meters::ticks_to_readings;
+static_assert(longest_wait_ticks > ticks_from_end_to_zero + 1, "the zero, too, has passed by then");
 
 // Size of the fundamental in counts * 8. 30 V RMS: under half of the lowest supply, 100 V, at a sag
 // to 65 %.

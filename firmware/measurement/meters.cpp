@@ -4,7 +4,6 @@ namespace firmware {
 
 void Meters::begin_readings() {
     next_ = Next::run_capacitor_voltage;
-    taken_ = false;
 }
 
 void Meters::work_on() {
@@ -38,8 +37,9 @@ void Meters::work_on() {
                 start_terminal_voltage_.close_half_cycle(start_terminal_voltage_mV_per_count)};
             readings_.start_terminal_offset_counts = start_terminal_voltage_.mean_counts();
             readings_.relate_to_line();
-            next_ = Next::none;
+            next_ = Next::taking;
             break;
+        case Next::taking:
         case Next::none:
             break;
     }

@@ -39,9 +39,9 @@ class Meters {
     void work_on();
 
     /// All of them are whole, and nobody has taken them yet.
-    bool has_new_readings() const { return next_ == Next::none && !taken_; }
+    bool has_new_readings() const { return next_ == Next::taking; }
     const Readings& take_readings() {
-        taken_ = true;
+        next_ = Next::none;
         return readings_;
     }
 
@@ -69,9 +69,10 @@ class Meters {
         line_voltage,
         output_current,
         start_terminal_voltage,
+        taking,  ///< all are whole
         none
     };
-    static_assert(ticks_to_readings == static_cast<std::uint32_t>(Next::none), "one a tick");
+    static_assert(ticks_to_readings == static_cast<std::uint32_t>(Next::taking), "one a tick");
 
     CycleRms line_voltage_;
     CycleRms output_current_;
@@ -80,7 +81,6 @@ class Meters {
     HalfWaves half_waves_;
     Readings readings_;
     Next next_ = Next::none;
-    bool taken_ = true;
 };
 
 }  // namespace firmware

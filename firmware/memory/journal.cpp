@@ -96,14 +96,14 @@ bool Journal::save(const Payload& payload) {
     }
     LearnedRecord record;
     record.payload = payload;
-    words_ = without_checksum(record);
+    body_ = body_of(record);
     begin_record();
     return true;
 }
 
 void Journal::begin_record() {
     sequence_ = wrapping_sum(sequence_, 1);
-    words_[sequence_word] = sequence_;
+    body_[sequence_word] = sequence_;
     checksum_ = Checksum{};
     if (free_slot_ == slots_per_page) {
         page_ = static_cast<std::uint8_t>(other(page_));
@@ -118,15 +118,12 @@ StoreCommand Journal::next() {
     if (!busy()) {
         return command;
     }
-    if (words_left_ == 1) {
-        words_.back() = checksum_.value();
-        if (words_.back() == erased_word) {
-            // Such a checksum would not be told from one that is missing: this record stays
-            // without, and is written once more. The next number's is another one: of records that
-            // differ in one word only, no two have the same (record.hpp).
-            ++free_slot_;
-            begin_record();
-        }
+    if (words_left_ == 1 && checksum_.value() == erased_word) {
+        // Such a checksum would not be told from one that is missing: this record stays without,
+        // and is written once more. The next number's is another one: of records that differ in one
+        // word only, no two have the same (record.hpp).
+        ++free_slot_;
+        begin_record();
     }
     command.page = page_;
     if (erase_due_) {
@@ -137,9 +134,9 @@ StoreCommand Journal::next() {
     const std::size_t at = record_words - words_left_;
     command.kind = StoreCommandKind::write_word;
     command.index = static_cast<std::uint16_t>(free_slot_ * record_words + at);
-    command.word = words_[at];
+    command.word = words_left_ > 1 ? body_[at] : checksum_.value();
     // Word by word as they leave: over all of them at once it would be the dearest part of a tick.
-    checksum_.add_word(words_[at]);
+    checksum_.add_word(command.word);
     --words_left_;
     if (words_left_ == 0) {
         ++free_slot_;

@@ -81,8 +81,8 @@ class Journal {
     void begin_record();
 
     Payload payload_{};
-    RecordWords words_{};  ///< being written
-    Checksum checksum_;    ///< of those that have been
+    RecordBody body_{};  ///< being written
+    Checksum checksum_;  ///< of the words that have been
     std::uint32_t sequence_ = 0;
     Recovery recovery_ = Recovery::nothing_valid;
     std::uint8_t page_ = store_page_count - 1;  ///< the one appended to; as if full, without one

@@ -23,18 +23,22 @@ std::uint32_t checksum_of(const RecordWords& words) {
 
 }  // namespace
 
-RecordWords without_checksum(const LearnedRecord& record) {
-    RecordWords words{};
-    words[0] = (record_mark << 16) | record.version;
-    words[sequence_word] = record.sequence;
+RecordBody body_of(const LearnedRecord& record) {
+    RecordBody body{};
+    body[0] = (record_mark << 16) | record.version;
+    body[sequence_word] = record.sequence;
     for (std::size_t i = 0; i < payload_words; ++i) {
-        words[first_payload_word + i] = record.payload[i];
+        body[first_payload_word + i] = record.payload[i];
     }
-    return words;
+    return body;
 }
 
 RecordWords encoded(const LearnedRecord& record) {
-    RecordWords words = without_checksum(record);
+    const RecordBody body = body_of(record);
+    RecordWords words{};
+    for (std::size_t i = 0; i < checksum_word; ++i) {
+        words[i] = body[i];
+    }
     words[checksum_word] = checksum_of(words);
     return words;
 }

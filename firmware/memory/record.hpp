@@ -38,8 +38,9 @@ inline constexpr std::size_t record_words = payload_words + 3;
 inline constexpr std::size_t sequence_word = 1;
 using RecordWords = std::array<std::uint32_t, record_words>;
 
-/// The words of a record but for its checksum, which is 0.
-RecordWords without_checksum(const LearnedRecord& record);
+/// All but the checksum.
+using RecordBody = std::array<std::uint32_t, record_words - 1>;
+RecordBody body_of(const LearnedRecord& record);
 
 /// The words of a record. About one record in 2^32 has a checksum that reads as erased and cannot
 /// be kept; with the next sequence number it can, because a burst of 32 bits is never missed

@@ -174,10 +174,9 @@ WatchedPart Watch::meters() {
         {"meters.half_waves_before_leading",
          "output current: sum that tells leading from lagging of the half cycle before",
          [](const Controller& c) { return number(c.meters_.half_waves_.previous_.leading); }},
-        {"meters.next", "reading to be worked out next (firmware/measurement/meters.hpp)",
+        {"meters.next",
+         "reading to be worked out next, or all to be taken (firmware/measurement/meters.hpp)",
          [](const Controller& c) { return number(c.meters_.next_); }},
-        {"meters.taken", "0 while new readings are not decided by yet",
-         [](const Controller& c) { return number(c.meters_.taken_); }},
     };
     return part_of(list);
 }

@@ -67,7 +67,7 @@ WatchedPart Watch::memory() {
         {"memory.kept_word_4", "the same: motor, and the rest owed",
          [](const Controller& c) { return number(c.keeper_.kept_[4]); }},
         {"memory.word_1", "of the record being written: its number",
-         [](const Controller& c) { return number(c.keeper_.journal_.words_[1]); }},
+         [](const Controller& c) { return number(c.keeper_.journal_.body_[1]); }},
         {"memory.sequence", "number of the newest record",
          [](const Controller& c) { return number(c.keeper_.journal_.sequence_); }},
         {"memory.page", "that is appended to",

@@ -1,6 +1,6 @@
 #include "sim/reporting/case_grid.hpp"
 
-#include <algorithm>
+#include <boost/pending/disjoint_sets.hpp>
 #include <map>
 #include <utility>
 
@@ -32,37 +32,28 @@ struct Part {
     std::vector<std::size_t> columns;
 };
 
-/// Every row belongs to one part, and every column.
+/// Every row belongs to one part, and every column; in the order of the suite.
 std::vector<Part> parts_of(const CaseGrid& grid) {
-    std::vector<bool> row_taken(grid.rows.size());
-    std::vector<bool> column_taken(grid.columns.size());
-    std::vector<Part> parts;
-    for (std::size_t first = 0; first < grid.rows.size(); ++first) {
-        if (row_taken[first]) {
-            continue;
-        }
-        row_taken[first] = true;
-        Part part{{first}, {}};
-        // Grows while it is gone through: a row brings its columns, each of which brings its rows.
-        for (std::size_t at = 0; at < part.rows.size(); ++at) {
-            for (std::size_t column = 0; column < grid.columns.size(); ++column) {
-                if (column_taken[column] || grid.cells[part.rows[at]][column].empty()) {
-                    continue;
-                }
-                column_taken[column] = true;
-                part.columns.push_back(column);
-                for (std::size_t row = 0; row < grid.rows.size(); ++row) {
-                    if (!row_taken[row] && !grid.cells[row][column].empty()) {
-                        row_taken[row] = true;
-                        part.rows.push_back(row);
-                    }
-                }
+    const std::size_t first_column = grid.rows.size();
+    boost::disjoint_sets_with_storage<> met(first_column + grid.columns.size());
+    for (std::size_t row = 0; row < grid.rows.size(); ++row) {
+        for (std::size_t column = 0; column < grid.columns.size(); ++column) {
+            if (!grid.cells[row][column].empty()) {
+                met.union_set(row, first_column + column);
             }
         }
-        // In the order of the suite again.
-        std::sort(part.rows.begin(), part.rows.end());
-        std::sort(part.columns.begin(), part.columns.end());
-        parts.push_back(std::move(part));
+    }
+    std::map<std::size_t, std::size_t> place_of_set;
+    std::vector<Part> parts;
+    const auto part_with = [&](std::size_t member) -> Part& {
+        const auto [at, is_new] = place_of_set.try_emplace(met.find_set(member), parts.size());
+        return is_new ? parts.emplace_back() : parts[at->second];
+    };
+    for (std::size_t row = 0; row < grid.rows.size(); ++row) {
+        part_with(row).rows.push_back(row);
+    }
+    for (std::size_t column = 0; column < grid.columns.size(); ++column) {
+        part_with(first_column + column).columns.push_back(column);
     }
     return parts;
 }

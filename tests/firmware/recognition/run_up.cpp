@@ -2,22 +2,16 @@
 
 #include <gtest/gtest.h>
 
+#include "measurement/readings_of.hpp"
+
 namespace {
 
 using namespace firmware;
-
-Readings seen(std::int32_t start_terminal_mV, std::int32_t output_mA, std::int32_t line_mV) {
-    Readings readings;
-    readings.line_voltage_rms = MilliVolts{line_mV};
-    readings.output_current_rms = MilliAmperes{output_mA};
-    readings.start_terminal_voltage_rms = MilliVolts{start_terminal_mV};
-    readings.relate_to_line();
-    return readings;
-}
+using measurement_test::readings_of;
 
 void stand(RunUp& run_up, int half_cycles) {
     for (int i = 0; i < half_cycles; ++i) {
-        run_up.observe(seen(74000, 30000, 230000));
+        run_up.observe(readings_of(74000, 30000, 230000));
     }
 }
 
@@ -41,7 +35,7 @@ TEST(RunUp, FollowsAMotorFromStandstillToSpeed) {
     bool turned_before_it_was_up = false;
     for (const std::int32_t voltage : {79000, 94000, 111000, 138000, 159000, 186000}) {
         for (int i = 0; i < 3; ++i) {
-            run_up.observe(seen(voltage, 25000, 230000));
+            run_up.observe(readings_of(voltage, 25000, 230000));
             turned_before_it_was_up |= run_up.turning() && !run_up.up();
         }
         if (voltage >= 94000 && voltage <= 159000) {
@@ -60,11 +54,11 @@ TEST(RunUp, ARotorThatSettlesAtTwelvePercentSlipIsUp) {
     run_up.begin();
     stand(run_up, 12);
     for (int i = 0; i < 10; ++i) {
-        run_up.observe(seen(74000 + 5000 * i, 20000, 230000));
+        run_up.observe(readings_of(74000 + 5000 * i, 20000, 230000));
     }
     EXPECT_FALSE(run_up.up());
     for (int i = 0; i < 12; ++i) {
-        run_up.observe(seen(125000, 15000, 230000));
+        run_up.observe(readings_of(125000, 15000, 230000));
     }
     EXPECT_TRUE(run_up.settled());
     EXPECT_TRUE(run_up.up());
@@ -75,7 +69,7 @@ TEST(RunUp, ARotorThatSettlesAtHalfSpeedIsNotUp) {
     run_up.begin();
     stand(run_up, 12);
     for (int i = 0; i < 40; ++i) {
-        run_up.observe(seen(92000, 24000, 230000));
+        run_up.observe(readings_of(92000, 24000, 230000));
     }
     EXPECT_TRUE(run_up.turning());
     EXPECT_TRUE(run_up.settled());
@@ -88,11 +82,11 @@ TEST(RunUp, ASaggingLineDoesNotLookLikeARotor) {
     run_up.begin();
     stand(run_up, 12);
     for (int percent = 100; percent >= 60; percent -= 2) {
-        run_up.observe(seen(740 * percent, 300 * percent, 2300 * percent));
+        run_up.observe(readings_of(740 * percent, 300 * percent, 2300 * percent));
     }
     EXPECT_FALSE(run_up.turning());
     for (int percent = 60; percent <= 120; percent += 2) {
-        run_up.observe(seen(740 * percent, 300 * percent, 2300 * percent));
+        run_up.observe(readings_of(740 * percent, 300 * percent, 2300 * percent));
     }
     EXPECT_FALSE(run_up.turning());
     EXPECT_FALSE(run_up.accelerating());
@@ -103,7 +97,7 @@ TEST(RunUp, TheContactsFirstBounceIsNotTakenForTheStandstillVoltage) {
     RunUp run_up{Settings{}};
     run_up.begin();
     for (const std::int32_t voltage : {15000, 40000, 180000}) {
-        run_up.observe(seen(voltage, 20000, 230000));
+        run_up.observe(readings_of(voltage, 20000, 230000));
     }
     stand(run_up, 20);
     EXPECT_EQ(run_up.rise().count(), 1000);
@@ -114,13 +108,13 @@ TEST(RunUp, AFallingCurrentShowsARotorBelowHalfSpeed) {
     RunUp run_up{Settings{}};
     run_up.begin();
     stand(run_up, 12);
-    run_up.observe(seen(74500, 28500, 230000));
+    run_up.observe(readings_of(74500, 28500, 230000));
     EXPECT_FALSE(run_up.turning());
-    run_up.observe(seen(75000, 27000, 230000));
+    run_up.observe(readings_of(75000, 27000, 230000));
     EXPECT_TRUE(run_up.turning());
     run_up.stage_began();
     for (int i = 0; i < 6; ++i) {
-        run_up.observe(seen(75000, 33000, 230000));
+        run_up.observe(readings_of(75000, 33000, 230000));
     }
     EXPECT_FALSE(run_up.turning()) << "a new stage compares with its own beginning";
 }
@@ -131,7 +125,7 @@ TEST(RunUp, ANewStageWithLessCurrentIsNoSignOfTurning) {
     stand(run_up, 12);
     run_up.stage_began();
     for (int i = 0; i < 20; ++i) {
-        run_up.observe(seen(74000, 25000, 230000));
+        run_up.observe(readings_of(74000, 25000, 230000));
         EXPECT_FALSE(run_up.turning()) << i;
     }
 }
@@ -140,12 +134,12 @@ TEST(RunUp, AStandstillVoltageThatWasStillFallingIsLearnedAnew) {
     RunUp run_up{Settings{}};
     run_up.begin();
     for (int i = 0; i < 12; ++i) {
-        run_up.observe(seen(90000, 30000, 230000));
+        run_up.observe(readings_of(90000, 30000, 230000));
     }
     stand(run_up, 20);
     EXPECT_EQ(run_up.rise().count(), 1000);
     for (int i = 0; i < 4; ++i) {
-        run_up.observe(seen(86000, 30000, 230000));
+        run_up.observe(readings_of(86000, 30000, 230000));
     }
     EXPECT_TRUE(run_up.turning());
 }
@@ -155,7 +149,7 @@ TEST(RunUp, EveryClimbBeginsWithNothingKnown) {
     run_up.begin();
     stand(run_up, 12);
     for (int i = 0; i < 12; ++i) {
-        run_up.observe(seen(200000, 10000, 230000));
+        run_up.observe(readings_of(200000, 10000, 230000));
     }
     EXPECT_TRUE(run_up.up());
     run_up.begin();
@@ -168,7 +162,7 @@ TEST(RunUp, ReadingsOfZeroDoNoHarm) {
     RunUp run_up{Settings{}};
     run_up.begin();
     for (int i = 0; i < 50; ++i) {
-        run_up.observe(seen(0, 0, 0));
+        run_up.observe(readings_of(0, 0, 0));
     }
     EXPECT_FALSE(run_up.up());
     EXPECT_FALSE(run_up.turning());
@@ -182,7 +176,7 @@ int half_cycles_until_up(const Settings& settings, std::int32_t growth_mV) {
     std::int32_t voltage = 74000;
     for (int k = 0; k < 1000; ++k) {
         voltage += growth_mV;
-        run_up.observe(seen(voltage, 20000, 230000));
+        run_up.observe(readings_of(voltage, 20000, 230000));
         if (run_up.up()) {
             return k;
         }
@@ -206,7 +200,7 @@ TEST(RunUp, LookingAheadDoesNotMakeASlowRotorUp) {
     run_up.begin();
     stand(run_up, 12);
     for (int k = 0; k < 100; ++k) {
-        run_up.observe(seen(74000 + 300 * k, 20000, 230000));
+        run_up.observe(readings_of(74000 + 300 * k, 20000, 230000));
         EXPECT_FALSE(run_up.up()) << k;
     }
 }
@@ -217,7 +211,7 @@ TEST(RunUp, BelowHalfSpeedAFallingCurrentShowsThatTheRotorGains) {
     stand(run_up, 20);
     EXPECT_FALSE(run_up.accelerating());
     for (int k = 0; k < 12; ++k) {
-        run_up.observe(seen(74000, 30000 - 250 * k, 230000));
+        run_up.observe(readings_of(74000, 30000 - 250 * k, 230000));
         if (k >= 6) {
             EXPECT_TRUE(run_up.accelerating()) << k;
         }
@@ -232,7 +226,7 @@ TEST(RunUp, AnotherFiringAngleIsNoGainOfSpeed) {
     stand(run_up, 20);
     run_up.stage_began();
     for (int k = 0; k < 20; ++k) {
-        run_up.observe(seen(74000, 20000, 230000));
+        run_up.observe(readings_of(74000, 20000, 230000));
         EXPECT_FALSE(run_up.accelerating()) << k;
     }
 }

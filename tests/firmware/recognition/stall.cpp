@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "measurement/readings_of.hpp"
+
 namespace {
 
 using namespace firmware;
@@ -9,11 +11,7 @@ using namespace firmware;
 // Ticks until the watch speaks, at a constant current; -1 when it does not within two seconds.
 int ticks_until(Stall& stall, std::int32_t current_mA, Reason expected,
                 std::int32_t start_terminal_mV = 290000) {
-    Readings readings;
-    readings.line_voltage_rms = MilliVolts{230000};
-    readings.start_terminal_voltage_rms = MilliVolts{start_terminal_mV};
-    readings.output_current_rms = MilliAmperes{current_mA};
-    readings.relate_to_line();
+    const Readings readings = measurement_test::readings_of(start_terminal_mV, current_mA, 230000);
     for (int tick = 1; tick <= 20000; ++tick) {
         const Reason reason = stall.tick(readings);
         if (reason != Reason::none) {

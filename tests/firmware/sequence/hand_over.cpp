@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "measurement/readings_of.hpp"
+
 namespace {
 
 using namespace firmware;
@@ -11,12 +13,9 @@ Observation seen(double start_terminal_per_line, double output_A) {
     Observation observation;
     observation.call = true;
     observation.line_locked = true;
-    observation.readings.line_voltage_rms = MilliVolts{230000};
-    observation.readings.output_current_rms =
-        MilliAmperes{static_cast<std::int32_t>(output_A * 1000)};
-    observation.readings.start_terminal_voltage_rms =
-        MilliVolts{static_cast<std::int32_t>(start_terminal_per_line * 230000)};
-    observation.readings.relate_to_line();
+    observation.readings =
+        measurement_test::readings_of(static_cast<std::int32_t>(start_terminal_per_line * 230000),
+                                      static_cast<std::int32_t>(output_A * 1000), 230000);
     return observation;
 }
 
